@@ -1,0 +1,14 @@
+// advice_json.h - an advice as one JSON object, schema kartwright/advice/1.
+
+#pragma once
+
+#include <string>
+
+#include "engine/advice/advice.h"
+
+namespace kartwright::cli {
+
+/// SI and notches, nothing rounded, one line and its end. `brief` leaves working and ask out.
+std::string advice_json(const Advice& advice, const Pack& pack, bool brief);
+
+}  // namespace kartwright::cli

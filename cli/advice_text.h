@@ -1,0 +1,15 @@
+// advice_text.h - an advice as a page for the terminal, in the order a crew chief reads it.
+
+#pragma once
+
+#include <string>
+
+#include "cli/page.h"
+#include "engine/advice/advice.h"
+
+namespace kartwright::cli {
+
+/// `why` tells the reasons of every change, with provenance and the facts behind them.
+std::string advice_text(const Advice& advice, const Pack& pack, Look look, bool why);
+
+}  // namespace kartwright::cli

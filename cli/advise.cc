@@ -1,0 +1,102 @@
+// advise: the debrief, the track and the kart go in; one ranked, explained change comes out.
+
+#include "engine/advice/advise.h"
+
+#include <cstdio>
+#include <optional>
+
+#include <fmt/format.h>
+#include <spdlog/spdlog.h>
+
+#include "cli/advice_json.h"
+#include "cli/advice_text.h"
+#include "cli/commands.h"
+#include "cli/diagnostics.h"
+#include "engine/debrief/debrief_file.h"
+#include "engine/debrief/report_grammar.h"
+#include "engine/knowledge/built_in.h"
+#include "engine/knowledge/load.h"
+
+namespace kartwright::cli {
+namespace {
+
+WrittenAt option(const std::string& name, const std::string& value) {
+  return {.file = name, .span = {.line = 1, .column = 1}, .source = value};
+}
+
+void set_track(const std::string& track, const Pack& pack, Debrief& debrief, Findings& findings) {
+  std::vector<std::string> known{"unknown"};
+  for (const TrackState& state : pack.tracks) known.push_back(state.id);
+  debrief.track = track;
+  if (track == "unknown" || pack.track(track) != nullptr) return;
+  findings.add({.code = Code::unknown_name,
+                .file = "--track",
+                .span = {.line = 1, .column = 1, .length = static_cast<int>(track.size())},
+                .message = "`" + track + "` is not a track state",
+                .help = suggestion(track, known),
+                .source = track});
+}
+
+/// What the options say, on top of what the debrief file said.
+void add_options(const AdviseOptions& options, const Pack& pack, Debrief& debrief,
+                 Findings& findings) {
+  if (options.track) set_track(*options.track, pack, debrief, findings);
+  for (const std::string& text : options.reports) {
+    const auto report = parse_report(text, pack, option("--report", text), findings);
+    if (report) debrief.heard.reports.push_back(*report);
+  }
+  for (const std::string& text : options.facts) {
+    const auto fact = parse_fact(text, pack, option("--fact", text), findings);
+    if (fact) debrief.heard.facts.push_back(*fact);
+  }
+  if (!options.laps.empty()) {
+    const auto laps =
+        make_fact("laps", options.laps, pack, option("--laps", options.laps), findings);
+    if (laps) debrief.heard.facts.push_back(*laps);
+  }
+  if (options.minutes) debrief.minutes = *options.minutes;
+  if (options.hours) debrief.hours = *options.hours;
+  if (!options.said.empty()) add_words(debrief, options.said, pack);
+  settle_reports(debrief.heard.reports);
+}
+
+Kart kart_for(const AdviseOptions& options, DebriefFile& file, const Pack& pack,
+              Findings& findings) {
+  const std::string& path = options.kart.empty() ? file.kart_path : options.kart;
+  if (!path.empty()) {
+    spdlog::info("kart: {}", path);
+    return read_kart(read_document(path), pack, findings);
+  }
+  return file.kart ? std::move(*file.kart) : typical_kart(pack);
+}
+
+}  // namespace
+
+Pack load_rules(const Common& common) {
+  if (common.rules.empty()) return built_in_pack();
+  spdlog::info("rules: built in, and {}", common.rules);
+  return load_pack(built_in_rules(), read_rule_folder(common.rules));
+}
+
+int run_advise(const AdviseOptions& options) {
+  const Pack pack = load_rules(options.common);
+  Findings findings;
+  DebriefFile file;
+  if (!options.debrief.empty()) {
+    spdlog::info("debrief: {}", options.debrief);
+    file = read_debrief(read_document(options.debrief), pack, findings);
+  }
+  add_options(options, pack, file.debrief, findings);
+  const Kart kart = kart_for(options, file, pack, findings);
+  findings.throw_if_errors();
+  show_diagnostics(findings.all(), options.common.loudness >= 0);
+
+  const Advice advice = advise(pack, kart, file.debrief, options.common.units.value_or(kart.units));
+  const std::string answer = options.common.format == Format::json
+                                 ? advice_json(advice, pack, options.brief)
+                                 : advice_text(advice, pack, look_of_stdout(), options.why);
+  std::fwrite(answer.data(), 1, answer.size(), stdout);
+  return kSuccess;
+}
+
+}  // namespace kartwright::cli

@@ -1,0 +1,64 @@
+// arguments.h - the command line, parsed. The only file that knows the option library is
+// arguments.cc.
+
+#pragma once
+
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "engine/quantity/quantity.h"
+
+namespace kartwright::cli {
+
+/// Exit codes, after sysexits.h.
+enum Exit : int {
+  kSuccess = 0,
+  kUsage = 2,
+  kBadData = 65,
+  kNoInput = 66,
+  kInternal = 70,
+  kCannotCreate = 73,
+  kInputOutput = 74,
+};
+
+enum class Format { text, json };
+
+/// What every command takes.
+struct Common {
+  Format format = Format::text;
+  std::optional<System> units = {};  ///< unset: as the kart file writes them
+  std::string rules = {};            ///< folder of a crew's own rules, or empty
+  int loudness = 0;                  ///< -1 quiet, 0, 1 verbose
+};
+
+struct AdviseOptions {
+  Common common;
+  std::string kart, debrief, said, laps;
+  std::optional<std::string> track;
+  std::vector<std::string> reports, facts;
+  std::optional<double> minutes, hours;
+  bool why = false, brief = false;
+};
+
+struct ExplainOptions {
+  Common common;
+  std::string id;
+};
+
+struct StartOptions {
+  Common common;
+  bool example = false;
+};
+
+/// The command line was answered already: help, the version, or a usage error.
+struct Answered {
+  int exit = kSuccess;
+};
+
+using Arguments = std::variant<Answered, AdviseOptions, ExplainOptions, StartOptions>;
+
+Arguments parse_arguments(int argc, char** argv);
+
+}  // namespace kartwright::cli

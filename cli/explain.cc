@@ -1,0 +1,92 @@
+// explain: any symptom, adjustment, fault, track state, fact or rule in plain words.
+
+#include "engine/advice/explain.h"
+
+#include <algorithm>
+#include <cstdio>
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include "cli/commands.h"
+#include "cli/page.h"
+#include "engine/document/diagnostic.h"
+
+namespace kartwright::cli {
+namespace {
+
+std::string capitals(std::string text) {
+  std::transform(text.begin(), text.end(), text.begin(),
+                 [](char c) { return c >= 'a' && c <= 'z' ? static_cast<char>(c - 32) : c; });
+  return text;
+}
+
+std::string as_text(const Explanation& explanation, Look look) {
+  Page page(look);
+  page.section(capitals(explanation.kind));
+  page.paragraph(explanation.id == explanation.title
+                     ? explanation.id
+                     : explanation.title + " (" + explanation.id + ")");
+  for (const auto& [heading, paragraphs] : explanation.sections) {
+    page.section("");
+    page.paragraph(heading + ":");
+    for (const std::string& paragraph : paragraphs) page.paragraph("  " + paragraph, 2);
+  }
+  return page.text();
+}
+
+std::string as_json(const Explanation& explanation) {
+  nlohmann::ordered_json sections = nlohmann::ordered_json::array();
+  for (const auto& [heading, paragraphs] : explanation.sections) {
+    sections.push_back({{"heading", heading}, {"paragraphs", paragraphs}});
+  }
+  const nlohmann::ordered_json out{{"schema", "kartwright/explain/1"},
+                                   {"kind", explanation.kind},
+                                   {"id", explanation.id},
+                                   {"title", explanation.title},
+                                   {"sections", sections}};
+  return out.dump() + "\n";
+}
+
+std::string list_text(const Pack& pack, Look look) {
+  Page page(look);
+  for (const auto& [kind, ids] : explainable(pack)) {
+    if (kind == "rules") continue;
+    page.section(capitals(kind.size() <= 9 ? kind : "ADJUST"));
+    page.paragraph(fmt::format("{}", fmt::join(ids, ", ")));
+  }
+  page.section("");
+  page.paragraph("and every rule named in an answer: `kartwright explain ID`");
+  return page.text();
+}
+
+[[noreturn]] void refuse(const std::string& id, const Pack& pack) {
+  std::vector<std::string> known;
+  for (const auto& [kind, ids] : explainable(pack))
+    known.insert(known.end(), ids.begin(), ids.end());
+  std::string help = suggestion(id, known);
+  if (help.empty()) help = "`kartwright explain` lists what there is";
+  throw InputError({Diagnostic{.code = Code::unknown_name,
+                               .file = "explain",
+                               .message = "nothing here is called `" + id + "`",
+                               .help = help}});
+}
+
+}  // namespace
+
+int run_explain(const ExplainOptions& options) {
+  const Pack pack = load_rules(options.common);
+  std::string answer;
+  if (options.id.empty()) {
+    answer = list_text(pack, look_of_stdout());
+  } else {
+    const std::optional<Explanation> found = explain(options.id, pack);
+    if (!found) refuse(options.id, pack);
+    answer =
+        options.common.format == Format::json ? as_json(*found) : as_text(*found, look_of_stdout());
+  }
+  std::fwrite(answer.data(), 1, answer.size(), stdout);
+  return kSuccess;
+}
+
+}  // namespace kartwright::cli

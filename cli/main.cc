@@ -1,0 +1,49 @@
+// kartwright - a second opinion on a racing kart's setup.
+
+#include <cstdio>
+
+#include <fmt/format.h>
+#include <spdlog/sinks/stdout_sinks.h>
+#include <spdlog/spdlog.h>
+
+#include "cli/arguments.h"
+#include "cli/commands.h"
+#include "cli/diagnostics.h"
+
+namespace kartwright::cli {
+namespace {
+
+/// Runs the chosen command; anything that went wrong becomes a message and an exit code.
+template <typename Options>
+int guarded(int (*command)(const Options&), const Options& options) {
+  try {
+    if (options.common.loudness > 0) spdlog::set_level(spdlog::level::info);
+    return command(options);
+  } catch (const InputError& error) {
+    show_diagnostics(error.found(), options.common.loudness >= 0);
+    return exit_code_for(error.found());
+  } catch (const std::exception& error) {
+    fmt::print(stderr, "kartwright: this is a fault of the program: {}\n", error.what());
+    return kInternal;
+  }
+}
+
+struct Runner {
+  int operator()(const Answered& answered) const { return answered.exit; }
+  int operator()(const AdviseOptions& options) const { return guarded(run_advise, options); }
+  int operator()(const ExplainOptions& options) const { return guarded(run_explain, options); }
+  int operator()(const StartOptions& options) const { return guarded(run_start, options); }
+};
+
+}  // namespace
+}  // namespace kartwright::cli
+
+int main(int argc, char** argv) {
+  spdlog::set_default_logger(spdlog::stderr_logger_st("kartwright"));
+  spdlog::set_pattern("%n: %v");
+  spdlog::set_level(spdlog::level::warn);
+  const int exit =
+      std::visit(kartwright::cli::Runner{}, kartwright::cli::parse_arguments(argc, argv));
+  const bool written = std::fflush(stdout) == 0 && std::ferror(stdout) == 0;
+  return written ? exit : kartwright::cli::kInputOutput;
+}

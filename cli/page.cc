@@ -1,0 +1,247 @@
+#include "cli/page.h"
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <cstdint>
+#include <cstdlib>
+#include <optional>
+#include <utility>
+
+#include <sys/ioctl.h>
+#include <unistd.h>
+
+namespace kartwright::cli {
+namespace {
+
+constexpr std::size_t kMargin = 11;  // the longest section word and two spaces
+constexpr std::size_t kNarrowest = 40;
+constexpr std::size_t kWidest = 120;
+
+std::string_view environment(const char* name) {
+  const char* value = std::getenv(name);  // NOLINT(concurrency-mt-unsafe): one thread
+  return value == nullptr ? std::string_view() : std::string_view(value);
+}
+
+std::optional<std::size_t> number(std::string_view text) {
+  std::size_t value = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (error != std::errc{} || end != text.data() + text.size()) return std::nullopt;
+  return value;
+}
+
+std::size_t terminal_width() {
+  winsize size{};
+  const bool known = ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0;
+  const std::size_t usual = known ? size.ws_col : 80;
+  return std::clamp(number(environment("COLUMNS")).value_or(usual), kNarrowest, kWidest);
+}
+
+bool locale_is_utf8() {
+  for (const char* name : {"LC_ALL", "LC_CTYPE", "LANG"}) {
+    std::string value(environment(name));
+    if (value.empty()) continue;
+    std::transform(value.begin(), value.end(), value.begin(),
+                   [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; });
+    return value.find("utf-8") != std::string::npos || value.find("utf8") != std::string::npos;
+  }
+  return false;
+}
+
+struct Glyph {
+  char32_t code = 0;
+  std::size_t length = 1;  // bytes
+};
+
+/// The character at the start of a text; a byte that fits nowhere comes back as U+FFFD.
+Glyph first_glyph(std::string_view text) {
+  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
+  const unsigned char lead = byte(0);
+  if (lead < 0x80) return {lead, 1};
+  const std::size_t length = lead >= 0xF0 ? 4 : lead >= 0xE0 ? 3 : lead >= 0xC0 ? 2 : 0;
+  if (length == 0 || text.size() < length) return {0xFFFD, 1};
+  char32_t code = lead & (0xFFU >> (length + 1));
+  for (std::size_t i = 1; i < length; ++i) {
+    if ((byte(i) & 0xC0U) != 0x80U) return {0xFFFD, 1};
+    code = (code << 6U) | (byte(i) & 0x3FU);
+  }
+  return {code, length};
+}
+
+struct Range {
+  char32_t from, to;
+};
+
+bool within(char32_t code, const auto& ranges) {
+  return std::any_of(ranges.begin(), ranges.end(),
+                     [code](const Range& r) { return code >= r.from && code <= r.to; });
+}
+
+/// Controls and marks that could change how the terminal shows what comes after them.
+bool unsafe(char32_t code) {
+  static constexpr std::array kUnsafe{
+      Range{0x00, 0x1F},     Range{0x7F, 0x9F},     Range{0x200B, 0x200F},
+      Range{0x2028, 0x202E}, Range{0x2060, 0x2069}, Range{0xFEFF, 0xFEFF},
+      Range{0xFFF9, 0xFFFD}, Range{0x61C, 0x61C},   Range{0xE0000, 0xE007F}};
+  return within(code, kUnsafe);
+}
+
+/// Unicode Standard Annex 11, the ranges that matter in running text.
+std::size_t width_of(char32_t code) {
+  static constexpr std::array kNone{Range{0x300, 0x36F}, Range{0x1AB0, 0x1AFF},
+                                    Range{0x20D0, 0x20FF}, Range{0xFE00, 0xFE0F},
+                                    Range{0xFE20, 0xFE2F}};
+  static constexpr std::array kWide{
+      Range{0x1100, 0x115F}, Range{0x2E80, 0xA4CF},   Range{0xAC00, 0xD7A3},
+      Range{0xF900, 0xFAFF}, Range{0xFE30, 0xFE6F},   Range{0xFF00, 0xFF60},
+      Range{0xFFE0, 0xFFE6}, Range{0x1F300, 0x1FAFF}, Range{0x20000, 0x3FFFD}};
+  if (within(code, kNone)) return 0;
+  return within(code, kWide) ? 2 : 1;
+}
+
+/// How a character of ours reads in ASCII.
+std::string_view in_ascii(char32_t code) {
+  static constexpr std::array<std::pair<char32_t, std::string_view>, 12> kNames{{{U'±', "+/-"},
+                                                                                 {U'→', "->"},
+                                                                                 {U'°', " deg"},
+                                                                                 {U'·', "."},
+                                                                                 {U'○', "o"},
+                                                                                 {U'●', "#"},
+                                                                                 {U'×', "x"},
+                                                                                 {U'−', "-"},
+                                                                                 {U'–', "-"},
+                                                                                 {U'’', "'"},
+                                                                                 {U'“', "\""},
+                                                                                 {U'”', "\""}}};
+  const auto* found = std::find_if(kNames.begin(), kNames.end(),
+                                   [code](const auto& name) { return name.first == code; });
+  return found == kNames.end() ? "?" : found->second;
+}
+
+std::string ascii(std::string_view text) {
+  std::string out;
+  while (!text.empty()) {
+    const Glyph glyph = first_glyph(text);
+    if (glyph.code < 0x80) {
+      out += static_cast<char>(glyph.code);
+    } else {
+      out += in_ascii(glyph.code);
+    }
+    text.remove_prefix(glyph.length);
+  }
+  return out;
+}
+
+/// The longest start of a text that fits into a width.
+std::string_view fitting(std::string_view text, std::size_t width) {
+  std::size_t bytes = 0;
+  std::size_t used = 0;
+  while (bytes < text.size()) {
+    const Glyph glyph = first_glyph(text.substr(bytes));
+    used += width_of(glyph.code);
+    if (used > width) break;
+    bytes += glyph.length;
+  }
+  return text.substr(0, bytes);
+}
+
+}  // namespace
+
+Look look_of_stdout() {
+  const bool terminal = isatty(STDOUT_FILENO) == 1;
+  return {.width = terminal_width(),
+          .unicode = locale_is_utf8(),
+          .colour = terminal && environment("NO_COLOR").empty()};
+}
+
+std::string printable(std::string_view text) {
+  std::string out;
+  while (!text.empty()) {
+    const Glyph glyph = first_glyph(text);
+    if (unsafe(glyph.code)) {
+      out += ' ';
+    } else {
+      out += text.substr(0, glyph.length);
+    }
+    text.remove_prefix(glyph.length);
+  }
+  return out;
+}
+
+std::size_t columns(std::string_view text) {
+  std::size_t sum = 0;
+  while (!text.empty()) {
+    const Glyph glyph = first_glyph(text);
+    sum += width_of(glyph.code);
+    text.remove_prefix(glyph.length);
+  }
+  return sum;
+}
+
+std::vector<std::string> wrap(std::string_view text, std::size_t width) {
+  std::vector<std::string> lines{""};
+  while (!text.empty()) {
+    const std::size_t end = std::min(text.find(' '), text.size());
+    std::string_view word = text.substr(0, end);
+    text.remove_prefix(std::min(end + 1, text.size()));
+    if (word.empty()) continue;
+    const std::size_t space = lines.back().empty() ? 0 : 1;
+    if (columns(lines.back()) + space + columns(word) <= width) {
+      lines.back() += (space == 0 ? "" : " ") + std::string(word);
+      continue;
+    }
+    if (!lines.back().empty()) lines.emplace_back();
+    for (; columns(word) > width; lines.emplace_back()) {
+      const std::string_view start = fitting(word, width);
+      lines.back() = start;
+      word.remove_prefix(std::max<std::size_t>(1, start.size()));
+    }
+    lines.back() = word;
+  }
+  return lines;
+}
+
+void Page::section(std::string_view word) {
+  word_ = word;
+  first_ = true;
+}
+
+std::size_t Page::room() const { return look_.width - kMargin; }
+
+void Page::paragraph(std::string_view text, std::size_t hang, Tint tint) {
+  std::size_t indent = 0;
+  for (const std::string& piece : wrap(printable(text), room() - hang)) {
+    line(std::string(indent, ' ') + piece, tint);
+    indent = hang;
+  }
+}
+
+void Page::row(std::string_view text, Tint tint) { line(fitting(printable(text), room()), tint); }
+
+void Page::line(std::string_view text, Tint tint) {
+  if (first_ && !out_.empty()) out_ += '\n';
+  const std::string word = left(first_ ? word_ : "", kMargin);
+  const bool tinted = look_.colour && tint != Tint::none;
+  out_ += look_.colour && first_ ? "\x1b[1m" + word + "\x1b[0m" : word;
+  if (tinted) out_ += tint == Tint::stop ? "\x1b[31m" : "\x1b[32m";
+  out_ += text;
+  while (!out_.empty() && out_.back() == ' ') out_.pop_back();
+  out_ += tinted ? "\x1b[0m\n" : "\n";
+  first_ = false;
+}
+
+std::string Page::text() const { return look_.unicode ? out_ : ascii(out_); }
+
+std::string left(std::string_view text, std::size_t width) {
+  std::string out(text);
+  const std::size_t used = columns(text);
+  if (used < width) out.append(width - used, ' ');
+  return out;
+}
+
+std::string right(std::string_view text, std::size_t width) {
+  const std::size_t used = columns(text);
+  return used < width ? std::string(width - used, ' ') + std::string(text) : std::string(text);
+}
+
+}  // namespace kartwright::cli

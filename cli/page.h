@@ -1,0 +1,64 @@
+// page.h - a calm page of text: section words on the left edge, wrapped to the width, nothing else.
+
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace kartwright::cli {
+
+/// How the page may look where it is going.
+struct Look {
+  std::size_t width = 80;  ///< display columns
+  bool unicode = true;
+  bool colour = false;
+};
+
+/// From the terminal and the environment: width from the terminal or COLUMNS, Unicode where the
+/// locale is UTF-8, colour on a terminal without NO_COLOR.
+Look look_of_stdout();
+
+/// Text with control characters, escapes and text-direction marks taken out.
+std::string printable(std::string_view text);
+
+/// Display columns of printable text; combining marks take none, wide East Asian characters two.
+std::size_t columns(std::string_view text);
+
+/// Words wrapped to a width in columns; a word longer than a line is cut.
+std::vector<std::string> wrap(std::string_view text, std::size_t width);
+
+enum class Tint { none, stop, good };
+
+class Page {
+ public:
+  explicit Page(Look look) : look_(look) {}
+
+  /// Starts a section; its word stands on the left of the next line. A section without lines leaves
+  /// no trace.
+  void section(std::string_view word);
+  /// A paragraph, wrapped; lines after the first hang by `hang` columns.
+  void paragraph(std::string_view text, std::size_t hang = 0, Tint tint = Tint::none);
+  /// A line of a table: not wrapped, cut at the width.
+  void row(std::string_view text, Tint tint = Tint::none);
+
+  std::size_t room() const;  ///< columns beside the section words
+  const Look& look() const { return look_; }
+
+  /// The finished page; in ASCII where the look asks for it.
+  std::string text() const;
+
+ private:
+  void line(std::string_view text, Tint tint);
+
+  Look look_;
+  std::string word_;
+  bool first_ = true;
+  std::string out_;
+};
+
+/// Pads with spaces on the right, or on the left, to a width in columns.
+std::string left(std::string_view text, std::size_t width);
+std::string right(std::string_view text, std::size_t width);
+
+}  // namespace kartwright::cli

@@ -1,0 +1,16 @@
+// start: a kart file to fill in, or a complete invented one.
+
+#include <cstdio>
+
+#include "cli/commands.h"
+#include "engine/kart/kart.h"
+
+namespace kartwright::cli {
+
+int run_start(const StartOptions& options) {
+  const std::string text = start_kart_file(load_rules(options.common), options.example);
+  std::fwrite(text.data(), 1, text.size(), stdout);
+  return kSuccess;
+}
+
+}  // namespace kartwright::cli

@@ -1,0 +1,91 @@
+// advice.h - the answer to one debrief, whole: what was heard, what is believed, what to check,
+// what to change, and why. Finished values; presenters add layout and nothing else.
+
+#pragma once
+
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "engine/debrief/debrief.h"
+#include "engine/decision/headline.h"
+#include "engine/decision/rank.h"
+#include "engine/inference/belief.h"
+#include "engine/inference/fault_odds.h"
+#include "engine/inference/readings.h"
+
+namespace kartwright {
+
+/// One reason of a change. `kind` is `rule`, and later `chassis` and `record`.
+struct Because {
+  std::string kind;
+  std::string id;
+  std::string text;
+};
+
+/// What the change does to one axis: notches before and after.
+struct AxisMove {
+  std::size_t axis = 0;
+  double before = 0.0, after = 0.0;
+};
+
+/// One ranked change, ready to be read out.
+struct Change {
+  Candidate candidate = {};
+  std::string from = {}, to = {};  ///< as a kart file writes them
+  std::string then = {};           ///< where it would go on to, or empty
+  bool contested = false;
+  std::vector<Because> because = {};
+  std::vector<AxisMove> moves = {};  ///< axes it moves, the one it mends most first
+  /// On the axis it mends most: reading index and share, largest first. They sum to the belief
+  /// there.
+  std::vector<std::pair<std::size_t, double>> shares = {};
+  std::string watch = {}, back_out = {};
+  std::vector<std::string> cautions = {};  ///< texts
+  std::vector<std::string> open_questions =
+      {};  ///< facts nobody stated that would sharpen the effect
+
+  const Adjustment& adjustment() const { return *candidate.option.setting->adjustment; }
+  const std::string& direction() const {
+    return adjustment().directions.at(candidate.option.direction);
+  }
+};
+
+/// A direction of an adjustment that is not offered.
+struct NotNow {
+  std::string adjustment, direction;
+  std::string to = {};  ///< the nearest place, or empty where there is none
+  Refusal reason = Refusal::none;
+  std::string text = {};
+};
+
+struct Advice {
+  std::string kart;
+  std::string track;  ///< id of the state, or `unknown`
+  Debrief debrief;
+  System units = System::metric;   ///< of lengths in the texts
+  std::vector<std::string> notes;  ///< on what was assumed: no kart file, an unknown track
+
+  Verdict verdict;
+  std::string text;  ///< the reading in one or a few plain sentences
+  Coherence coherence;
+  std::string look_over;          ///< after a knock: the whole-kart look, else empty
+  std::vector<FaultOdds> checks;  ///< worth a look now, in order
+  std::vector<std::string> check_cautions;
+
+  std::vector<Change> changes;
+  std::vector<NotNow> not_now;
+
+  // The working.
+  Facts facts;
+  Prior prior;
+  std::vector<Reading> readings;
+  Belief belief;
+  Eigen::VectorXd weights;
+  std::vector<Effect> effects;  ///< in the order of Pack::adjustments
+  std::vector<Way> ways;
+  double loss_none = 0.0;
+  double effort_rate = 0.0;
+};
+
+}  // namespace kartwright

@@ -1,0 +1,148 @@
+#include "engine/advice/advise.h"
+
+#include <algorithm>
+#include <iterator>
+#include <limits>
+#include <tuple>
+
+#include "engine/advice/explain_change.h"
+#include "engine/advice/reading_text.h"
+#include "engine/inference/derive.h"
+
+namespace kartwright {
+namespace {
+
+using Eigen::Index;
+using Eigen::VectorXd;
+
+VectorXd weights_of(const Pack& pack) {
+  VectorXd weights(static_cast<Index>(pack.axes.size()));
+  for (std::size_t i = 0; i < pack.axes.size(); ++i)
+    weights[static_cast<Index>(i)] = pack.axes[i].weight;
+  return weights;
+}
+
+/// The order that readings, facts and the heard reports are told in.
+void sort_reports(std::vector<Report>& reports) {
+  std::stable_sort(reports.begin(), reports.end(), [](const Report& a, const Report& b) {
+    return std::tie(a.symptom, a.phase, b.severity) < std::tie(b.symptom, b.phase, a.severity);
+  });
+}
+
+bool track_went_wet_or_dry(const Pack& pack, const Facts& facts, const std::string& track) {
+  const auto was = std::find_if(facts.all.begin(), facts.all.end(),
+                                [](const Fact& fact) { return fact.id == "track-was"; });
+  const TrackState* now = pack.track(track);
+  if (was == facts.all.end() || now == nullptr) return false;
+  const TrackState* before = pack.track(was->value);
+  return before != nullptr && before->wet != now->wet;
+}
+
+Stakes stakes_of(const Advice& advice) {
+  Stakes stakes{.mean = advice.belief.mean,
+                .weights = advice.weights,
+                .minutes_left = advice.debrief.minutes};
+  if (!advice.facts.has("laps", "faster")) return stakes;
+  std::vector<Reading> rest;
+  std::copy_if(advice.readings.begin(), advice.readings.end(), std::back_inserter(rest),
+               [](const Reading& reading) { return !reading.complaint; });
+  stakes.without_complaints = update(advice.prior, rest).mean;
+  return stakes;
+}
+
+void check_faults(const Situation& situation, Advice& advice) {
+  for (FaultOdds& odds : weigh_faults(situation)) {
+    if (worth_a_look(odds)) advice.checks.push_back(std::move(odds));
+  }
+  // A fault that must not be run stands on top where it is at least as likely as not.
+  std::stable_partition(advice.checks.begin(), advice.checks.end(), [](const FaultOdds& odds) {
+    return odds.fault->stop && odds.probability >= 0.5;
+  });
+  if (situation.facts.has("hit", "yes")) advice.look_over = situation.pack.look_over;
+  std::vector<std::string> ids;
+  for (const FaultOdds& odds : advice.checks) {
+    for (const std::string& id : odds.fault->cautions) {
+      if (std::find(ids.begin(), ids.end(), id) == ids.end()) ids.push_back(id);
+    }
+  }
+  for (const std::string& id : ids)
+    advice.check_cautions.push_back(situation.pack.caution(id)->text);
+}
+
+Verdict verdict_of(const Advice& advice, const Ranking& ranking, const Pack& pack) {
+  HeadlineCase c;
+  c.stop_fault = !advice.checks.empty() && advice.checks.front().fault->stop &&
+                 advice.checks.front().probability >= 0.5;
+  c.coherent = advice.coherence.coherent;
+  c.complaint = std::any_of(advice.readings.begin(), advice.readings.end(),
+                            [](const Reading& reading) { return reading.complaint; });
+  c.wet_changed = track_went_wet_or_dry(pack, advice.facts, advice.track);
+  c.loss_of_nothing = advice.loss_none;
+  c.best_score = -std::numeric_limits<double>::infinity();
+  if (!ranking.candidates.empty()) {
+    c.best_score = ranking.candidates.front().parts.score();
+    c.best_only_comfort = ranking.candidates.front().only_comfort;
+  }
+  return headline_of(c);
+}
+
+void note_assumptions(const Kart& kart, const Pack& pack, Advice& advice) {
+  if (kart.typical) advice.notes.emplace_back("no kart file was given");
+  if (pack.track(advice.track) == nullptr) {
+    advice.notes.emplace_back("say --track for a sharper answer");
+  }
+}
+
+void rank_changes(const Situation& situation, System units, Advice& advice) {
+  for (const Adjustment& adjustment : situation.pack.adjustments) {
+    advice.effects.push_back(effect_of(adjustment, situation));
+  }
+  advice.ways = all_ways(situation.pack, situation.kart, advice.debrief.minutes);
+  const Stakes stakes = stakes_of(advice);
+  advice.loss_none = loss_of_nothing(stakes);
+  advice.effort_rate = effort_rate(stakes.minutes_left);
+  const Ranking ranking = rank(stakes, advice.ways, advice.effects);
+  advice.verdict = verdict_of(advice, ranking, situation.pack);
+  const auto effect_for = [&](const Candidate& candidate) -> const Effect& {
+    return advice.effects[static_cast<std::size_t>(candidate.option.setting->adjustment -
+                                                   situation.pack.adjustments.data())];
+  };
+  for (const Candidate& candidate : ranking.candidates) {
+    advice.changes.push_back(
+        explain_change(candidate, effect_for(candidate), advice, situation, units));
+  }
+  for (const Refused& refused : ranking.refused) {
+    advice.not_now.push_back(explain_refusal(refused, situation, units, stakes.minutes_left));
+  }
+}
+
+}  // namespace
+
+Advice advise(const Pack& pack, const Kart& kart, const Debrief& debrief, System units) {
+  Advice advice;
+  advice.kart = kart.name;
+  advice.track = debrief.track;
+  advice.debrief = debrief;
+  advice.units = units;
+  sort_reports(advice.debrief.heard.reports);
+  note_assumptions(kart, pack, advice);
+  advice.weights = weights_of(pack);
+  advice.prior = make_prior(pack);
+
+  const std::vector<Report>& reports = advice.debrief.heard.reports;
+  const Situation situation{
+      .pack = pack,
+      .kart = kart,
+      .reports = reports,
+      .facts = settle_facts(pack, kart, reports, given_facts(pack, kart, advice.debrief))};
+  advice.facts = situation.facts;
+  advice.readings = take_readings(situation);
+  advice.belief = update(advice.prior, advice.readings);
+  advice.coherence = fit_together(advice.prior, advice.readings);
+  check_faults(situation, advice);
+  rank_changes(situation, units, advice);
+  advice.text = reading_text(advice, pack);
+  return advice;
+}
+
+}  // namespace kartwright

@@ -1,0 +1,238 @@
+#include "engine/advice/explain.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "engine/inference/situation.h"
+
+namespace kartwright {
+namespace {
+
+using Paragraphs = std::vector<std::string>;
+
+std::string row_text(const std::vector<RowTerm>& row) {
+  std::string out;
+  for (const RowTerm& term : row) {
+    out += fmt::format("{}{:g} {}",
+                       out.empty()       ? (term.factor < 0 ? "-" : "")
+                       : term.factor < 0 ? " - "
+                                         : " + ",
+                       std::abs(term.factor), term.axis);
+  }
+  return out;
+}
+
+std::string rule_line(const Rule& rule) {
+  return fmt::format("[{}] {} ({})", rule.id, rule.because, rule.provenance.text());
+}
+
+std::string cells_text(const EffectRule& rule, const Pack& pack) {
+  std::string out;
+  for (const Cell& cell : rule.cells) {
+    out += fmt::format("{}{} {:+g} ± {:g}", out.empty() ? "" : "; ", pack.axes[cell.axis].id,
+                       cell.mean, cell.sd);
+  }
+  return out;
+}
+
+std::string condition_text(const Condition& condition, const Pack& pack) {
+  using Op = Condition::Op;
+  if (condition.op == Op::always) return "always";
+  if (condition.op == Op::test) return describe(condition.test, pack);
+  if (condition.op == Op::negated)
+    return "not (" + condition_text(condition.parts.front(), pack) + ")";
+  std::string out;
+  for (const Condition& part : condition.parts) {
+    out += (out.empty()               ? ""
+            : condition.op == Op::all ? " and "
+                                      : " or ") +
+           condition_text(part, pack);
+  }
+  return out;
+}
+
+std::string range_text(const Adjustment& a) {
+  if (a.listed()) {
+    return fmt::format("positions {}; at most {:g} at once", fmt::join(a.positions, ", "),
+                       a.most_at_once);
+  }
+  const auto print = [&](double si) { return print_quantity(si, a.kind, System::metric); };
+  return fmt::format("usually {} to {} by {}; at most {} at once", print(a.from), print(a.to),
+                     print(a.step), print(a.most_at_once));
+}
+
+Explanation of(const Symptom& s, const Pack& pack) {
+  Explanation out{"symptom", s.id, s.label, {}};
+  out.sections.push_back({"what it is", {s.plain}});
+  if (!s.apart.empty()) out.sections.push_back({"told apart", {s.apart}});
+  if (s.reading) {
+    out.sections.push_back(
+        {"reads",
+         {fmt::format("{} = {:+g} a notch of severity", row_text(s.reading->row), s.reading->value),
+          rule_line(*s.reading)}});
+  }
+  Paragraphs words;
+  for (const Phrase& phrase : pack.phrases) {
+    if (phrase.means != Phrase::Means::symptom || phrase.id != s.id) continue;
+    words.push_back(fmt::format("{}", fmt::join(phrase.words, ", ")));
+  }
+  if (!words.empty()) out.sections.push_back({"said as", words});
+  return out;
+}
+
+Explanation of(const Adjustment& a, const Pack& pack) {
+  Explanation out{"adjustment", a.id, a.label, {}};
+  out.sections.push_back({"why it works", {a.explain}});
+  out.sections.push_back(
+      {"measured", {a.measured, range_text(a), fmt::format("{:g} minutes", a.minutes)}});
+  const std::string step = a.listed()
+                               ? "one position"
+                               : print_quantity(std::abs(a.reference_step), a.kind, System::metric);
+  for (const EffectRule& rule : a.effects) {
+    Paragraphs lines{cells_text(rule, pack), rule_line(rule)};
+    if (rule.contested) lines.emplace_back("contested: treat it as a test worth logging");
+    const std::string when =
+        rule.when.op == Condition::Op::always ? "" : ", when " + condition_text(rule.when, pack);
+    out.sections.push_back({fmt::format("{}, {}{}", a.phrases[0], step, when), lines});
+  }
+  for (std::size_t d = 0; d < 2; ++d) {
+    out.sections.push_back(
+        {a.phrases.at(d), {"right: " + a.watch.at(d), "wrong: " + a.back_out.at(d)}});
+  }
+  Paragraphs care;
+  for (const std::string& id : a.cautions) care.push_back(pack.caution(id)->text);
+  out.sections.push_back({"care", care});
+  return out;
+}
+
+Explanation of(const Fault& f, const Pack& pack) {
+  Explanation out{"fault", f.id, f.label, {}};
+  out.sections.push_back(
+      {"look", {f.check, fmt::format("{:g} minutes; can cost {:g} notches", f.minutes, f.loss)}});
+  out.sections.push_back({"if so", {f.fix}});
+  if (f.stop) out.sections.back().second.emplace_back("do not send the kart out with it");
+  Paragraphs evidence{fmt::format("{:+g} dB before anything is known", f.prior)};
+  for (const EvidenceRule& rule : f.evidence) {
+    evidence.push_back(fmt::format("{:+g} dB when {}: {} [{}]", rule.decibans,
+                                   condition_text(rule.when, pack), rule.because, rule.id));
+  }
+  out.sections.push_back({"evidence", evidence});
+  Paragraphs care;
+  for (const std::string& id : f.cautions) care.push_back(pack.caution(id)->text);
+  if (!care.empty()) out.sections.push_back({"care", care});
+  return out;
+}
+
+Explanation of(const TrackState& t, const Pack& pack) {
+  Explanation out{"track", t.id, t.label, {}};
+  out.sections.push_back({"what it is", {t.plain}});
+  Paragraphs reads;
+  for (const ReadingRule& rule : pack.readings) {
+    if (condition_text(rule.when, pack).find("track:" + t.id) == std::string::npos) continue;
+    reads.push_back(fmt::format("{} = {:+g} ± {:g}", row_text(rule.row), rule.value, rule.sd));
+    reads.push_back(rule_line(rule));
+  }
+  if (!reads.empty()) out.sections.push_back({"reads", reads});
+  if (!t.ahead.empty()) {
+    out.sections.push_back(
+        {"what comes next",
+         {fmt::format("{}: {}, notches at every phase", t.ahead, row_text(t.shift))}});
+  }
+  return out;
+}
+
+Explanation of(const FactDef& f, const Pack& /*pack*/) {
+  Explanation out{"fact", f.id, f.label, {}};
+  const std::string values = fmt::format("{}", fmt::join(f.values, ", "));
+  if (f.entered) {
+    out.sections.push_back({"state it", {fmt::format("--fact {}=VALUE, with {}", f.id, values)}});
+  } else {
+    out.sections.push_back({"worked out", {"by the program; values " + values}});
+  }
+  if (!f.question.empty()) out.sections.push_back({"ask", {f.question}});
+  return out;
+}
+
+/// A rule with the condition it waits for and what it says.
+Explanation of_rule(const Rule& rule, const Condition& when, std::string says, const Pack& pack) {
+  Explanation out{"rule", rule.id, rule.id, {}};
+  out.sections.push_back({"because", {rule.because}});
+  out.sections.push_back({"when", {condition_text(when, pack)}});
+  out.sections.push_back({"says", {std::move(says)}});
+  out.sections.push_back({"from", {rule.provenance.text(), rule.source.text()}});
+  return out;
+}
+
+std::optional<Explanation> find_rule(std::string_view id, const Pack& pack) {
+  for (const Symptom& s : pack.symptoms) {
+    if (!s.reading || s.reading->id != id) continue;
+    return of_rule(
+        *s.reading, {},
+        fmt::format("{}: {} = {:+g} a notch", s.label, row_text(s.reading->row), s.reading->value),
+        pack);
+  }
+  for (const ReadingRule& r : pack.readings) {
+    if (r.id == id)
+      return of_rule(r, r.when, fmt::format("{} = {:+g} ± {:g}", row_text(r.row), r.value, r.sd),
+                     pack);
+  }
+  for (const DeriveRule& r : pack.derives) {
+    if (r.id == id) return of_rule(r, r.when, r.fact + ":" + r.value, pack);
+  }
+  for (const Adjustment& a : pack.adjustments) {
+    for (const EffectRule& r : a.effects) {
+      if (r.id == id) return of_rule(r, r.when, a.phrases[0] + ": " + cells_text(r, pack), pack);
+    }
+  }
+  for (const Fault& f : pack.faults) {
+    for (const EvidenceRule& r : f.evidence) {
+      if (r.id == id)
+        return of_rule(r, r.when, fmt::format("{}: {:+g} dB", f.label, r.decibans), pack);
+    }
+  }
+  return std::nullopt;
+}
+
+template <typename T>
+std::vector<std::string> ids_of(const std::vector<T>& all) {
+  std::vector<std::string> ids;
+  for (const T& item : all) ids.push_back(item.id);
+  return ids;
+}
+
+std::vector<std::string> rule_ids(const Pack& pack) {
+  std::vector<std::string> ids = ids_of(pack.readings);
+  for (const Symptom& s : pack.symptoms) {
+    if (s.reading) ids.push_back(s.reading->id);
+  }
+  for (const DeriveRule& r : pack.derives) ids.push_back(r.id);
+  for (const Adjustment& a : pack.adjustments) {
+    for (const EffectRule& r : a.effects) ids.push_back(r.id);
+  }
+  for (const Fault& f : pack.faults) {
+    for (const EvidenceRule& r : f.evidence) ids.push_back(r.id);
+  }
+  std::sort(ids.begin(), ids.end());
+  return ids;
+}
+
+}  // namespace
+
+std::optional<Explanation> explain(std::string_view id, const Pack& pack) {
+  if (const Symptom* s = pack.symptom(id)) return of(*s, pack);
+  if (const Adjustment* a = pack.adjustment(id)) return of(*a, pack);
+  if (const Fault* f = pack.fault(id)) return of(*f, pack);
+  if (const TrackState* t = pack.track(id)) return of(*t, pack);
+  if (const FactDef* f = pack.fact(id)) return of(*f, pack);
+  return find_rule(id, pack);
+}
+
+std::vector<std::pair<std::string, std::vector<std::string>>> explainable(const Pack& pack) {
+  return {{"symptoms", ids_of(pack.symptoms)}, {"adjustments", ids_of(pack.adjustments)},
+          {"faults", ids_of(pack.faults)},     {"track", ids_of(pack.tracks)},
+          {"facts", ids_of(pack.facts)},       {"rules", rule_ids(pack)}};
+}
+
+}  // namespace kartwright

@@ -1,0 +1,30 @@
+// explain.h - any symptom, adjustment, fault, track state, fact or rule in plain words, from the
+// rules alone.
+
+#pragma once
+
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "engine/knowledge/pack.h"
+
+namespace kartwright {
+
+/// Headed paragraphs, in reading order.
+struct Explanation {
+  std::string kind;  ///< symptom, adjustment, fault, track, fact, rule
+  std::string id;
+  std::string title;
+  std::vector<std::pair<std::string, std::vector<std::string>>> sections;
+};
+
+/// Nothing where no such id exists. An id that names several things (a symptom and a rule) is
+/// looked up in the order symptom, adjustment, fault, track, fact, rule.
+std::optional<Explanation> explain(std::string_view id, const Pack& pack);
+
+/// All ids that can be explained, by kind, in that order.
+std::vector<std::pair<std::string, std::vector<std::string>>> explainable(const Pack& pack);
+
+}  // namespace kartwright

@@ -1,0 +1,137 @@
+#include "engine/advice/explain_change.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "engine/advice/reading_text.h"
+
+namespace kartwright {
+namespace {
+
+using Eigen::Index;
+
+/// Axes the move touches, by how much weighed error it takes off them.
+std::vector<AxisMove> moves_of(const Candidate& candidate, const Effect& effect,
+                               const Advice& advice) {
+  std::vector<AxisMove> moves;
+  for (Index i = 0; i < effect.per_step.size(); ++i) {
+    if (effect.per_step[i] == 0.0) continue;
+    const double before = advice.belief.mean[i];
+    moves.push_back({static_cast<std::size_t>(i), before,
+                     before + candidate.option.steps * effect.per_step[i]});
+  }
+  const auto mended = [&](const AxisMove& m) {
+    return advice.weights[static_cast<Index>(m.axis)] * (m.before * m.before - m.after * m.after);
+  };
+  std::stable_sort(moves.begin(), moves.end(),
+                   [&](const AxisMove& a, const AxisMove& b) { return mended(a) > mended(b); });
+  return moves;
+}
+
+std::vector<std::pair<std::size_t, double>> shares_on(std::size_t axis, const Belief& belief) {
+  std::vector<std::pair<std::size_t, double>> shares;
+  for (Index i = 0; i < belief.shares.cols(); ++i) {
+    shares.emplace_back(static_cast<std::size_t>(i), belief.shares(static_cast<Index>(axis), i));
+  }
+  std::stable_sort(shares.begin(), shares.end(), [](const auto& a, const auto& b) {
+    return std::abs(a.second) > std::abs(b.second);
+  });
+  return shares;
+}
+
+std::string joined(const std::vector<std::string>& texts) {
+  std::string out;
+  for (const std::string& text : texts) out += (out.empty() ? "" : ", ") + text;
+  return out;
+}
+
+std::vector<Because> reasons(const Change& change, const Effect& effect, const Advice& advice,
+                             const Situation& situation) {
+  std::vector<Because> out;
+  for (const EffectRule* rule : effect.rules) {
+    const std::string premises = joined(premises_of(rule->when, situation));
+    out.push_back(
+        {"rule", rule->id, rule->because + (premises.empty() ? "" : " (" + premises + ")")});
+  }
+  if (change.moves.empty()) return out;
+  const std::string& axis = situation.pack.axes[change.moves.front().axis].label;
+  for (const auto& [index, share] : change.shares) {
+    const Reading& reading = advice.readings[index];
+    out.push_back(
+        {"rule", reading.rule, fmt::format("{}: {:+.2f} of {}", reading.text, share, axis)});
+  }
+  return out;
+}
+
+std::string end_text(const Setting& setting, std::size_t direction, const Refused& refused) {
+  if (refused.option && !refused.option->at_once)
+    return "the next place is farther than one move should go";
+  return fmt::format("at its {} end", setting.adjustment->directions.at(direction));
+}
+
+std::string worse_text(const Refused& refused, const Pack& pack) {
+  if (refused.uncertain) return "could go either way here";
+  return "makes " + pack.axes[refused.worsens.value_or(0)].label + " worse";
+}
+
+}  // namespace
+
+Change explain_change(const Candidate& candidate, const Effect& effect, const Advice& advice,
+                      const Situation& situation, System units) {
+  const Option& option = candidate.option;
+  Change change{.candidate = candidate};
+  change.from = print_setting(*option.setting, option.from, units);
+  change.to = print_setting(*option.setting, option.to, units);
+  if (candidate.then) change.then = print_setting(*option.setting, *candidate.then, units);
+  change.contested = effect.contested;
+  change.open_questions = effect.open_facts;
+  change.moves = moves_of(candidate, effect, advice);
+  if (!change.moves.empty()) change.shares = shares_on(change.moves.front().axis, advice.belief);
+  change.because = reasons(change, effect, advice, situation);
+  const Adjustment& adjustment = change.adjustment();
+  change.watch = adjustment.watch.at(option.direction);
+  change.back_out = adjustment.back_out.at(option.direction);
+  for (const std::string& id : adjustment.cautions) {
+    change.cautions.push_back(situation.pack.caution(id)->text);
+  }
+  return change;
+}
+
+NotNow explain_refusal(const Refused& refused, const Situation& situation, System units,
+                       double minutes_left) {
+  const Adjustment& adjustment = *refused.way->adjustment;
+  NotNow out{.adjustment = adjustment.id,
+             .direction = adjustment.directions.at(refused.way->direction),
+             .reason = refused.refusal};
+  if (refused.option) out.to = print_setting(*refused.option->setting, refused.option->to, units);
+  switch (refused.refusal) {
+    case Refusal::end_stop:
+      out.text = end_text(*refused.way->setting, refused.way->direction, refused);
+      break;
+    case Refusal::class_limit:
+      out.text = "the class does not allow " + out.to;
+      break;
+    case Refusal::no_part:
+      out.text = out.to + " is not in the box";
+      break;
+    case Refusal::no_time:
+      out.text = fmt::format("takes {:g} min of {:g}", refused.way->setting->minutes, minutes_left);
+      break;
+    case Refusal::makes_worse:
+      out.text = worse_text(refused, situation.pack);
+      break;
+    case Refusal::not_on_this_kart:
+      out.text = "not on this kart";
+      break;
+    case Refusal::effect_unknown:
+      out.text = "no rule says what it would do today";
+      break;
+    case Refusal::none:
+      break;
+  }
+  return out;
+}
+
+}  // namespace kartwright

@@ -1,0 +1,181 @@
+#include "engine/advice/reading_text.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include <fmt/format.h>
+
+namespace kartwright {
+namespace {
+
+using Eigen::Index;
+
+constexpr double kHalfNotch = 0.5;
+
+std::string how_much(double notches) {
+  const double size = std::abs(notches);
+  if (size < 1.5) return "slight";
+  return size < 2.5 ? "clear" : "severe";
+}
+
+/// From the chance that the sign is right.
+std::string how_sure(double mean, double sd) {
+  const double chance = 0.5 * std::erfc(-std::abs(mean) / (sd * std::sqrt(2.0)));
+  if (chance >= 0.975) return "sure";
+  return chance >= 0.84 ? "fairly sure" : "a lean, no more";
+}
+
+/// Axes by how much they weigh in the handling error, heaviest first.
+std::vector<Index> heaviest_axes(const Advice& advice) {
+  std::vector<Index> order(static_cast<std::size_t>(advice.belief.mean.size()));
+  std::iota(order.begin(), order.end(), Index{0});
+  const auto error = [&](Index i) {
+    return advice.weights[i] * advice.belief.mean[i] * advice.belief.mean[i];
+  };
+  std::stable_sort(order.begin(), order.end(),
+                   [&](Index a, Index b) { return error(a) > error(b); });
+  return order;
+}
+
+std::string capitalised(std::string text) {
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
+    text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  return text;
+}
+
+/// The heaviest axis, and the next if it weighs at least half as much.
+std::string belief_sentence(const Advice& advice, const Pack& pack) {
+  const std::vector<Index> order = heaviest_axes(advice);
+  const Eigen::VectorXd& mean = advice.belief.mean;
+  const auto axis = [&](Index i) -> const Axis& { return pack.axes[static_cast<std::size_t>(i)]; };
+  const Index first = order.front();
+  std::string text = axis_in_words(axis(first), mean[first]);
+  if (text.empty()) return "Every quality is within half a notch of its best.";
+  const double sd = std::sqrt(advice.belief.covariance(first, first));
+  text += fmt::format(": {}, {:+.1f} ± {:.1f} notches, {}", how_much(mean[first]), mean[first], sd,
+                      how_sure(mean[first], sd));
+  if (order.size() > 1) {
+    const Index second = order[1];
+    const double ratio = advice.weights[second] * mean[second] * mean[second] /
+                         (advice.weights[first] * mean[first] * mean[first]);
+    const std::string more = axis_in_words(axis(second), mean[second]);
+    if (ratio >= 0.4 && !more.empty()) text += "; then " + more;
+  }
+  return capitalised(text) + ".";
+}
+
+/// A quality that a complaint could have come from, and how much of the complaint it explains.
+struct Suspect {
+  const Reading* complaint = nullptr;
+  Index axis = -1;
+  double share = 0.0;
+};
+
+/// The quality that explains least of what the belief sees of a complaint.
+Suspect least_suspect(const Reading& complaint, const Eigen::VectorXd& mean) {
+  Suspect least;
+  const double seen = complaint.row.dot(mean) / complaint.value;
+  if (complaint.value == 0.0 || seen <= 0.0) return least;
+  for (Index i = 0; i < complaint.row.size(); ++i) {
+    if (complaint.row[i] == 0.0) continue;
+    const double share = complaint.row[i] * mean[i] / complaint.value / seen;
+    if (least.axis < 0 || share < least.share) least = {&complaint, i, share};
+  }
+  return least;
+}
+
+/// True where the complaint may come from too little of one thing or too much of another: such a
+/// complaint is the one that is easily taken the wrong way.
+bool ambiguous(const Reading& reading) {
+  return reading.row.minCoeff() < 0.0 && reading.row.maxCoeff() > 0.0;
+}
+
+/// Over all complaints, ambiguous ones first, the quality that explains least, if that is little:
+/// "not that the front tyres give up".
+std::string what_it_is_not(const Advice& advice, const Pack& pack) {
+  constexpr double kLittle = 0.3;
+  Suspect least;
+  for (const Reading& reading : advice.readings) {
+    if (!reading.complaint) continue;
+    const Suspect suspect = least_suspect(reading, advice.belief.mean);
+    if (suspect.axis < 0 || suspect.share > kLittle) continue;
+    const auto key = [](const Suspect& s) { return std::pair(!ambiguous(*s.complaint), s.share); };
+    if (least.axis < 0 || key(suspect) < key(least)) least = suspect;
+  }
+  if (least.axis < 0) return {};
+  const Axis& axis = pack.axes[static_cast<std::size_t>(least.axis)];
+  const bool high = least.complaint->row[least.axis] * least.complaint->value > 0.0;
+  return fmt::format("The {} is not that {}.", least.complaint->text, high ? axis.high : axis.low);
+}
+
+std::string leave_text(const Advice& advice) {
+  switch (advice.verdict.reason) {
+    case LeaveReason::no_complaint:
+      return "Leave it alone: nobody complains of the handling.";
+    case LeaveReason::nothing_wrong:
+      return "Leave it alone: what is left is too small to chase.";
+    case LeaveReason::nothing_pays:
+      return "Leave it alone: nothing here pays for its minutes.";
+    case LeaveReason::only_comfort:
+      return "Leave it alone: it is faster like this, and what is left would only make it "
+             "comfortable.";
+    case LeaveReason::none:
+      break;
+  }
+  return advice.changes.empty() ? "Nothing can be changed here." : "";
+}
+
+std::string ask_again_text(const Advice& advice) {
+  const Reading& odd = advice.readings[static_cast<std::size_t>(advice.coherence.odd_one_out)];
+  if (odd.report >= 0) {
+    return "The reports do not fit together; ask the driver again about the odd one out: " +
+           odd.text + ".";
+  }
+  return "The reports do not fit the track or the setting; check that this is so: " + odd.text +
+         ".";
+}
+
+std::string stop_text(const Advice& advice) {
+  const auto stop = std::find_if(advice.checks.begin(), advice.checks.end(),
+                                 [](const FaultOdds& odds) { return odds.fault->stop; });
+  if (stop == advice.checks.end()) return {};
+  return fmt::format(
+      "STOP: {} is likely ({:.0f} %). Do not send the kart out and do not tune around it.",
+      stop->fault->label, 100.0 * stop->probability);
+}
+
+}  // namespace
+
+std::string axis_in_words(const Axis& axis, double mean) {
+  if (std::abs(mean) < kHalfNotch) return {};
+  return (mean > 0.0 ? "too much " : "too little ") + axis.label;
+}
+
+std::string reading_text(const Advice& advice, const Pack& pack) {
+  std::vector<std::string> sentences;
+  switch (advice.verdict.headline) {
+    case Headline::stop_and_fix:
+      sentences.push_back(stop_text(advice));
+      break;
+    case Headline::ask_again:
+      sentences.push_back(ask_again_text(advice));
+      break;
+    default:
+      sentences.push_back(leave_text(advice));
+      break;
+  }
+  if (advice.facts.has("laps", "faster")) {
+    sentences.emplace_back(
+        "The clock says this is faster: give the driver the fast kart, not the comfortable one.");
+  }
+  sentences.push_back(belief_sentence(advice, pack));
+  sentences.push_back(what_it_is_not(advice, pack));
+  std::string text;
+  for (const std::string& sentence : sentences) {
+    if (!sentence.empty()) text += (text.empty() ? "" : " ") + sentence;
+  }
+  return text;
+}
+
+}  // namespace kartwright

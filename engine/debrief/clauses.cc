@@ -1,0 +1,258 @@
+#include "engine/debrief/clauses.h"
+
+#include <algorithm>
+#include <array>
+#include <optional>
+#include <span>
+#include <string_view>
+#include <utility>
+
+namespace kartwright {
+namespace {
+
+using Means = Phrase::Means;
+
+/// A word that parts what stands on its two sides.
+struct Parting {
+  std::string_view first, second;  // the second word may be empty
+  Join join = Join::none;
+  bool hard = false, exception = false;
+};
+
+constexpr std::array kPartings{
+    Parting{"and", "", Join::along},
+    Parting{"or", "", Join::either},
+    Parting{"nor", "", Join::either},
+    Parting{"then", "", Join::further},
+    Parting{"plus", "", Join::further},
+    Parting{"also", "", Join::further},
+    Parting{"but", "", Join::none, true},
+    Parting{"though", "", Join::none, true},
+    Parting{"although", "", Join::none, true},
+    Parting{"however", "", Join::none, true},
+    Parting{"except", "", Join::none, true, true},
+    Parting{"apart", "from", Join::none, true, true},
+    Parting{"aside", "from", Join::none, true, true},
+    Parting{"other", "than", Join::none, true, true},
+};
+
+const Parting* parting_at(std::span<const Token> tokens) {
+  const auto fits = [&](const Parting& p) {
+    if (tokens[0].text != p.first) return false;
+    return p.second.empty() || (tokens.size() > 1 && tokens[1].text == p.second);
+  };
+  const auto* found = std::find_if(kPartings.begin(), kPartings.end(), fits);
+  return found == kPartings.end() ? nullptr : found;
+}
+
+bool is_count(const Token& token) {
+  constexpr std::array<std::string_view, 12> kCounts{"one",  "two", "three",  "four",
+                                                     "five", "six", "seven",  "eight",
+                                                     "nine", "ten", "eleven", "twelve"};
+  return token.kind == Token::Kind::number ||
+         std::find(kCounts.begin(), kCounts.end(), token.text) != kCounts.end();
+}
+
+bool lists_on(const Token& token) {
+  return token.kind == Token::Kind::comma || token.text == "and" || token.text == "or" ||
+         token.text == "to" || token.text == "through";
+}
+
+/// One pass over the tokens, that files pieces into segments and segments into clauses.
+class Cutter {
+ public:
+  Cutter(const std::vector<Token>& tokens, const Vocabulary& vocabulary)
+      : tokens_(tokens), vocabulary_(vocabulary) {}
+
+  std::vector<Clause> run() {
+    while (at_ < tokens_.size()) step();
+    end_clause();
+    return std::move(clauses_);
+  }
+
+ private:
+  std::span<const Token> rest() const { return std::span(tokens_).subspan(at_); }
+
+  void step() {
+    const Token& token = tokens_[at_];
+    if (token.kind == Token::Kind::stop) return take_stop(token);
+    if (token.kind == Token::Kind::comma) return take_comma();
+    const Vocabulary::Match match = vocabulary_.longest(rest());
+    const Parting* parting = match.words > 1 ? nullptr : parting_at(rest());
+    if (parting != nullptr) return take_parting(*parting);
+    take_piece(match);
+  }
+
+  void take_stop(const Token& token) {
+    clause_.asked = token.text.find('?') != std::string::npos;
+    clause_.loud = std::count(token.text.begin(), token.text.end(), '!') > 1;
+    ++at_;
+    end_clause();
+  }
+
+  void take_comma() {
+    ++at_;
+    end_segment();
+    segment_.comma = true;
+  }
+
+  void take_parting(const Parting& parting) {
+    at_ += parting.second.empty() ? 1 : 2;
+    if (parting.hard) {
+      end_clause();
+      clause_.exception = parting.exception;
+    } else if (parting.join != Join::further || !after_negation()) {
+      end_segment();
+      segment_.join = parting.join;
+    }
+  }
+
+  /// "it doesn't also push": no place to part.
+  bool after_negation() const {
+    return !segment_.pieces.empty() && segment_.pieces.back().is(Means::negation);
+  }
+
+  void take_piece(Vocabulary::Match match) {
+    const std::size_t first = at_;
+    at_ += std::max<std::size_t>(match.words, 1);
+    Piece piece = piece_of(match.phrase, first, at_);
+    if (piece.is(Means::place)) take_numbers(piece);
+    if (piece.is(Means::symptom)) look_inside(piece, first);
+    segment_.pieces.push_back(std::move(piece));
+  }
+
+  Piece piece_of(const Phrase* phrase, std::size_t first, std::size_t last) const {
+    const auto taken = std::span(tokens_).subspan(first, last - first);
+    Piece piece{phrase, cover(taken.front().at, taken.back().at)};
+    for (const Token& token : taken) {
+      piece.text += piece.text.empty() ? token.text : ' ' + token.text;
+    }
+    piece.capitals =
+        std::all_of(taken.begin(), taken.end(), [](const Token& t) { return t.capitals; });
+    const std::string& head = taken.front().text;
+    piece.finite = head.ends_with('s') && !head.ends_with("ss");
+    return piece;
+  }
+
+  /// The phrase of a symptom may hold one of its phase, "loose off", or of a side, "drifts left".
+  void look_inside(Piece& symptom, std::size_t first) const {
+    for (std::size_t i = first + 1; i < at_; ++i) {
+      const Phrase* inner = vocabulary_.longest(std::span(tokens_).subspan(i, at_ - i)).phrase;
+      if (inner == nullptr) continue;
+      const std::optional<Phase> phase = symptom.phrase->phase;
+      if (inner->means == Means::phase && phase && inner->id == name_of(*phase)) {
+        symptom.spells_phase = true;
+      }
+      if (inner->means == Means::side && !is_negation(i - 1)) symptom.side = side_named(inner->id);
+    }
+  }
+
+  /// "something's not right" is of no side.
+  bool is_negation(std::size_t at) const {
+    const Phrase* phrase = vocabulary_.longest(std::span(tokens_).subspan(at, 1)).phrase;
+    return phrase != nullptr && phrase->means == Means::negation;
+  }
+
+  /// "turn 3, 4 and 7" is one place.
+  void take_numbers(Piece& place) {
+    bool counted = is_count(tokens_[at_ - 1]);
+    for (std::size_t next = number_after(counted); next != at_; next = number_after(counted)) {
+      at_ = next;
+      place.at.to = tokens_[at_ - 1].at.to;
+      counted = true;
+    }
+  }
+
+  /// The token behind the number that comes next, or behind the next of a list; else where we are.
+  std::size_t number_after(bool in_list) const {
+    std::size_t next = at_;
+    while (in_list && next < tokens_.size() && next < at_ + 2 && lists_on(tokens_[next])) ++next;
+    if (next >= tokens_.size() || !is_count(tokens_[next])) return at_;
+    const bool begins_a_phrase = vocabulary_.longest(std::span(tokens_).subspan(next)).words > 1;
+    return begins_a_phrase ? at_ : next + 1;
+  }
+
+  void end_segment() {
+    if (segment_.pieces.empty()) return;
+    clause_.segments.push_back(std::move(segment_));
+    segment_ = {};
+  }
+
+  void end_clause() {
+    end_segment();
+    if (!clause_.segments.empty()) clauses_.push_back(std::move(clause_));
+    clause_ = {};
+    segment_ = {};
+  }
+
+  const std::vector<Token>& tokens_;
+  const Vocabulary& vocabulary_;
+  std::size_t at_ = 0;
+  Segment segment_;
+  Clause clause_;
+  std::vector<Clause> clauses_;
+};
+
+bool is_head(const Piece& piece) { return piece.is(Means::symptom) || piece.is(Means::praise); }
+
+/// Where runs of heads (symptoms, praise) and runs of phases begin and end, by index of the pieces.
+/// A symptom that implies its phase is both, where heads come first.
+struct Run {
+  bool heads = false;
+  std::size_t first = 0, last = 0;
+};
+
+void extend(std::vector<Run>& runs, bool heads, std::size_t at) {
+  if (runs.empty() || runs.back().heads != heads) runs.push_back({heads, at, at});
+  runs.back().last = at;
+}
+
+std::vector<Run> runs_of(const std::vector<Piece>& pieces) {
+  std::vector<Run> runs;
+  for (std::size_t i = 0; i < pieces.size(); ++i) {
+    const Piece& piece = pieces[i];
+    if (is_head(piece)) extend(runs, true, i);
+    const bool implied = piece.is(Means::symptom) && piece.phrase->phase && runs.front().heads;
+    if (piece.is(Means::phase) || implied) extend(runs, false, i);
+  }
+  return runs;
+}
+
+/// "loose going in tight coming off": heads and phases take turns without a comma. Cut into pairs;
+/// what stands between a head and a phase of another pair goes with the head.
+std::vector<Segment> paired(Segment segment) {
+  const std::vector<Run> runs = runs_of(segment.pieces);
+  std::vector<Segment> pairs;
+  if (runs.size() >= 4 && runs.size() % 2 == 0) {
+    std::size_t from = 0;
+    for (std::size_t r = 1; r + 1 < runs.size(); r += 2) {
+      const std::size_t to = runs[r].heads ? runs[r + 1].first : runs[r].last + 1;
+      const auto begin = segment.pieces.begin();
+      pairs.push_back({from == 0 ? segment.join : Join::further,
+                       from == 0 ? segment.comma : true,
+                       {begin + static_cast<long>(from), begin + static_cast<long>(to)}});
+      from = to;
+    }
+    segment.pieces.erase(segment.pieces.begin(), segment.pieces.begin() + static_cast<long>(from));
+    segment.join = Join::further;
+    segment.comma = true;
+  }
+  pairs.push_back(std::move(segment));
+  return pairs;
+}
+
+}  // namespace
+
+std::vector<Clause> clauses_of(const std::vector<Token>& tokens, const Vocabulary& vocabulary) {
+  std::vector<Clause> clauses = Cutter(tokens, vocabulary).run();
+  for (Clause& clause : clauses) {
+    std::vector<Segment> segments;
+    for (Segment& segment : clause.segments) {
+      for (Segment& pair : paired(std::move(segment))) segments.push_back(std::move(pair));
+    }
+    clause.segments = std::move(segments);
+  }
+  return clauses;
+}
+
+}  // namespace kartwright

@@ -1,0 +1,137 @@
+#include "engine/debrief/debrief_file.h"
+
+#include <algorithm>
+#include <filesystem>
+#include <iterator>
+
+#include "engine/debrief/report_grammar.h"
+#include "engine/debrief/sentence.h"
+#include "engine/document/fields.h"
+
+namespace kartwright {
+namespace {
+
+WrittenAt place_of(const Document& document, const Span& span) {
+  return {.file = document.name, .span = span, .source = document.line(span.line)};
+}
+
+void read_track(Fields& fields, const Pack& pack, Debrief& debrief) {
+  const Node* track = fields.optional("track");
+  if (track == nullptr) return;
+  std::vector<std::string> known{"unknown"};
+  for (const TrackState& state : pack.tracks) known.push_back(state.id);
+  known_name(fields.document(), *track, fields.findings(), "a track state", known);
+  debrief.track = track->text;
+}
+
+void read_reports(Fields& fields, const Pack& pack, Debrief& debrief) {
+  const Node* reports = fields.optional("reports");
+  if (reports == nullptr) return;
+  if (reports->type != Node::Type::list) {
+    fields.findings().add(fields.document().at(
+        reports->span, Code::wrong_shape, "`reports` must be a list", "such as `- push@entry=2`"));
+  }
+  for (const Node& item : reports->items) {
+    const std::string text = scalar_text(fields.document(), item, fields.findings(), "a report");
+    if (item.type != Node::Type::scalar) continue;
+    const auto report =
+        parse_report(text, pack, place_of(fields.document(), item.span), fields.findings());
+    if (report) debrief.heard.reports.push_back(*report);
+  }
+}
+
+void read_facts(Fields& fields, const Pack& pack, Debrief& debrief) {
+  const Node* facts = fields.optional("facts");
+  if (facts == nullptr) return;
+  if (facts->type != Node::Type::map) {
+    fields.findings().add(fields.document().at(
+        facts->span, Code::wrong_shape, "`facts` must be a map", "such as `{turn-in: brake}`"));
+  }
+  for (const Entry& entry : facts->entries) {
+    const auto fact = make_fact(entry.key, entry.value.text, pack,
+                                place_of(fields.document(), entry.span), fields.findings());
+    if (fact) debrief.heard.facts.push_back(*fact);
+  }
+}
+
+void read_laps(Fields& fields, const Pack& pack, Debrief& debrief) {
+  const Node* laps = fields.optional("laps");
+  if (laps == nullptr) return;
+  const auto fact = make_fact("laps", laps->text, pack, place_of(fields.document(), laps->span),
+                              fields.findings());
+  if (fact) debrief.heard.facts.push_back(*fact);
+}
+
+double read_clock(Fields& fields, std::string_view key, double usual) {
+  const double value = fields.number_or(key, usual);
+  if (value >= 0.0) return value;
+  fields.findings().add(fields.document().at(fields.node().find(key)->span, Code::implausible,
+                                             "`" + std::string(key) + "` cannot be negative"));
+  return usual;
+}
+
+void read_kart_of(Fields& fields, const Pack& pack, DebriefFile& file) {
+  const Node* kart = fields.optional("kart");
+  if (kart == nullptr) return;
+  if (kart->type == Node::Type::map) {
+    file.kart = read_kart(fields.document(), *kart, pack, fields.findings());
+    return;
+  }
+  const std::string path = scalar_text(fields.document(), *kart, fields.findings(), "kart");
+  const std::filesystem::path folder = std::filesystem::path(fields.document().name).parent_path();
+  file.kart_path = (folder / path).string();
+}
+
+}  // namespace
+
+DebriefFile read_debrief(const Document& document, const Pack& pack, Findings& findings) {
+  Fields fields(document, document.root, findings, "a debrief");
+  DebriefFile file;
+  read_track(fields, pack, file.debrief);
+  read_reports(fields, pack, file.debrief);
+  read_facts(fields, pack, file.debrief);
+  read_laps(fields, pack, file.debrief);
+  file.debrief.minutes = read_clock(fields, "minutes", file.debrief.minutes);
+  file.debrief.hours = read_clock(fields, "hours", file.debrief.hours);
+  const std::string said = fields.text_or("said", "");
+  for (const std::string_view key : {"title", "because", "expect"}) fields.optional(key);
+  read_kart_of(fields, pack, file);
+  fields.finish();
+  if (!said.empty()) add_words(file.debrief, said, pack);
+  settle_reports(file.debrief.heard.reports);
+  return file;
+}
+
+void settle_reports(std::vector<Report>& reports) {
+  std::vector<Report> settled;
+  for (Report& report : reports) {
+    const auto same = std::find_if(settled.begin(), settled.end(), [&](const Report& r) {
+      return r.symptom == report.symptom && r.phase == report.phase;
+    });
+    if (same == settled.end()) {
+      settled.push_back(std::move(report));
+    } else if (report.severity > same->severity) {
+      *same = std::move(report);
+    }
+  }
+  std::erase_if(settled, [&](const Report& praised) {
+    return praised.from_praise && std::any_of(settled.begin(), settled.end(), [&](const Report& r) {
+             return r.symptom == praised.symptom && !r.denied();
+           });
+  });
+  reports = std::move(settled);
+}
+
+void add_words(Debrief& debrief, std::string_view said, const Pack& pack) {
+  Heard heard = hear(said, pack);
+  const auto append = [](auto& to, auto& from) {
+    std::move(from.begin(), from.end(), std::back_inserter(to));
+  };
+  append(debrief.heard.reports, heard.reports);
+  append(debrief.heard.facts, heard.facts);
+  append(debrief.heard.not_understood, heard.not_understood);
+  append(debrief.heard.praise, heard.praise);
+  settle_reports(debrief.heard.reports);
+}
+
+}  // namespace kartwright

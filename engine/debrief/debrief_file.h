@@ -1,0 +1,32 @@
+// debrief_file.h - a debrief as a file: words, reports, facts, the track, and the kart or where its
+// file is.
+
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "engine/debrief/debrief.h"
+#include "engine/document/document.h"
+#include "engine/kart/kart.h"
+
+namespace kartwright {
+
+struct DebriefFile {
+  Debrief debrief;
+  std::optional<Kart> kart;  ///< where the file holds it
+  std::string kart_path;     ///< where the file points at it: relative to the debrief's own folder
+};
+
+/// Reads a debrief, adding every mistake to `findings`. Keys of a scenario (`title`, `because`,
+/// `expect`) are allowed and left to whoever checks it.
+DebriefFile read_debrief(const Document& document, const Pack& pack, Findings& findings);
+
+/// Puts reports of one symptom and phase together: the severer is kept, and a complaint beats what
+/// praise denies at any phase. Order is kept.
+void settle_reports(std::vector<Report>& reports);
+
+/// Adds what was heard in words to a debrief and settles its reports.
+void add_words(Debrief& debrief, std::string_view said, const Pack& pack);
+
+}  // namespace kartwright

@@ -1,0 +1,205 @@
+#include "engine/debrief/sentence.h"
+
+#include <algorithm>
+#include <optional>
+#include <string>
+#include <unordered_map>
+#include <utility>
+
+#include "engine/debrief/clauses.h"
+#include "engine/debrief/joining.h"
+#include "engine/debrief/nearest.h"
+#include "engine/debrief/thoughts.h"
+#include "engine/debrief/tokens.h"
+#include "engine/debrief/vocabulary.h"
+
+namespace kartwright {
+namespace {
+
+constexpr int kUnsaidSeverity = 2;
+constexpr int kWorst = 3;
+
+/// Reports of one debrief, one for a symptom and a phase. Words are quoted last: a long clause may
+/// make the same report a thousand times.
+class Reports {
+ public:
+  void add(Report report, Stretch at) {
+    const std::string key = report.symptom + '@' + std::string(name_of(report.phase));
+    const auto [entry, fresh] = index_.try_emplace(key, drafts_.size());
+    if (fresh)
+      drafts_.push_back({std::move(report), at});
+    else
+      merge(drafts_[entry->second], {std::move(report), at});
+  }
+
+  /// Somebody complained of the symptom, at whatever phase.
+  bool complains_of(const std::string& symptom) const {
+    return std::any_of(drafts_.begin(), drafts_.end(), [&](const Draft& draft) {
+      return draft.report.symptom == symptom && !draft.report.denied();
+    });
+  }
+
+  bool has(const std::string& symptom, Phase phase) const {
+    return index_.count(symptom + '@' + std::string(name_of(phase))) > 0;
+  }
+
+  std::vector<Report> quoted(std::string_view said) const {
+    std::vector<Report> reports;
+    for (const Draft& draft : drafts_) {
+      reports.push_back(draft.report);
+      reports.back().words = quote(said, draft.at);
+    }
+    return reports;
+  }
+
+ private:
+  struct Draft {
+    Report report;
+    Stretch at;
+  };
+
+  /// The severer stays. Complaints of both sides, or both early and late, are complaints of neither
+  /// alone.
+  static void merge(Draft& kept, Draft again) {
+    const bool both = !kept.report.denied() && !again.report.denied();
+    const bool side_differs = kept.report.side != again.report.side;
+    const bool when_differs = kept.report.when != again.report.when;
+    if (again.report.severity > kept.report.severity) kept = std::move(again);
+    if (both && side_differs) kept.report.side.reset();
+    if (both && when_differs) kept.report.when.reset();
+  }
+
+  std::vector<Draft> drafts_;
+  std::unordered_map<std::string, std::size_t> index_;
+};
+
+int raised(int severity, bool raise) { return std::min(kWorst, severity + (raise ? 1 : 0)); }
+
+/// The phases a symptom is reported at: the one its phrase spells and those said; else the one that
+/// its phrase implies; else any.
+std::vector<Where> places_of(const Named& named, const std::vector<Where>& said) {
+  const auto plain = [](const Where& where) { return !where.denied && !where.added; };
+  std::vector<Where> places;
+  if (named.spells_phase || std::none_of(said.begin(), said.end(), plain)) {
+    places.push_back({named.phrase->phase.value_or(Phase::any)});
+  }
+  places.insert(places.end(), said.begin(), said.end());
+  return places;
+}
+
+/// Fills what was heard from finished thoughts.
+class Listener {
+ public:
+  Listener(std::string_view said, const Pack& pack) : said_(said), pack_(pack) {}
+
+  Heard listen(const std::vector<Thought>& thoughts) {
+    for (const Thought& thought : thoughts) {
+      report(thought);
+      take_facts(thought);
+      take_praise(thought);
+      leftovers_.insert(leftovers_.end(), thought.leftovers.begin(), thought.leftovers.end());
+    }
+    take_refused_praise(thoughts);
+    deny_by_praise();
+    heard_.reports = reports_.quoted(said_);
+    for (Report& denial : by_praise_) heard_.reports.push_back(std::move(denial));
+    return_leftovers();
+    return std::move(heard_);
+  }
+
+ private:
+  void report(const Thought& thought) {
+    for (const Named& named : thought.symptoms) {
+      for (const Where& where : places_of(named, thought.phases)) {
+        reports_.add({named.phrase->id, where.phase, severity(thought, named, where),
+                      thought.confidence.value_or(Confidence::fair), thought.side.value(),
+                      thought.when.value()},
+                     thought.at);
+      }
+    }
+  }
+
+  static int severity(const Thought& thought, const Named& named, const Where& where) {
+    if (named.denied || where.denied) return 0;
+    const int implied = named.phrase->severity.value_or(kUnsaidSeverity);
+    const int said = where.severity.value_or(named.severity.value_or(implied));
+    return raised(said, named.shouted || thought.loud);
+  }
+
+  void take_facts(const Thought& thought) {
+    for (const StatedPhrase& stated : thought.facts) {
+      const std::string& id = stated.phrase->id;
+      const std::size_t equals = id.find('=');
+      const bool laps = stated.phrase->means == Phrase::Means::laps;
+      if (!laps && equals == std::string::npos) continue;
+      StatedFact fact =
+          laps ? StatedFact{"laps", id} : StatedFact{id.substr(0, equals), id.substr(equals + 1)};
+      const auto same = [&](const StatedFact& f) {
+        return f.fact == fact.fact && f.value == fact.value;
+      };
+      if (std::any_of(heard_.facts.begin(), heard_.facts.end(), same)) continue;
+      fact.words = quote(said_, thought.at);
+      heard_.facts.push_back(std::move(fact));
+    }
+  }
+
+  void take_praise(const Thought& thought) {
+    const bool alone = thought.symptoms.empty() && thought.facts.empty();
+    if (thought.praise.empty()) return;
+    if (alone)
+      heard_.praise.push_back(quote(said_, thought.at));
+    else
+      for (const Stretch at : thought.praise) heard_.praise.push_back(quote(said_, at));
+  }
+
+  /// "not great" says no more than the complaint that goes with it, and nothing without one.
+  void take_refused_praise(const std::vector<Thought>& thoughts) {
+    std::vector<bool> complains(thoughts.empty() ? 1 : thoughts.back().clause + 2);
+    for (const Thought& thought : thoughts) {
+      if (!thought.symptoms.empty()) complains[thought.clause] = true;
+    }
+    for (const Thought& thought : thoughts) {
+      if (complains[thought.clause] || complains[thought.clause + 1]) continue;
+      for (const Stretch at : thought.refused_praise) leftovers_.push_back({at});
+    }
+  }
+
+  void deny_by_praise() {
+    if (heard_.praise.empty()) return;
+    for (const std::string& symptom : pack_.hearing.praise_denies) {
+      if (reports_.complains_of(symptom) || reports_.has(symptom, Phase::any)) continue;
+      Report denial{symptom, Phase::any, 0};
+      denial.words = heard_.praise.front();
+      denial.from_praise = true;
+      by_praise_.push_back(std::move(denial));
+    }
+  }
+
+  void return_leftovers() {
+    if (leftovers_.empty()) return;
+    std::stable_sort(leftovers_.begin(), leftovers_.end(),
+                     [](const Leftover& a, const Leftover& b) { return a.at.from < b.at.from; });
+    Nearest nearest(pack_.phrases);
+    for (const Leftover& left : leftovers_) {
+      heard_.not_understood.push_back({quote(said_, left.at), nearest.to(left.text, left.unknown)});
+    }
+  }
+
+  std::string_view said_;
+  const Pack& pack_;
+  Heard heard_;
+  Reports reports_;
+  std::vector<Report> by_praise_;
+  std::vector<Leftover> leftovers_;
+};
+
+}  // namespace
+
+Heard hear(std::string_view said, const Pack& pack) {
+  const Vocabulary vocabulary(pack.phrases);
+  std::vector<Thought> thoughts = thoughts_of(clauses_of(tokens_of(said), vocabulary));
+  join_thoughts(thoughts);
+  return Listener(said, pack).listen(thoughts);
+}
+
+}  // namespace kartwright

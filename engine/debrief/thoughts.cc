@@ -1,0 +1,289 @@
+#include "engine/debrief/thoughts.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace kartwright {
+namespace {
+
+using Means = Phrase::Means;
+
+/// What a negation before it has made of a piece.
+enum class Mark { plain, denied, spent };
+
+/// Severity words carry their number, 1 to 3, as id.
+int amount_of(const Piece& piece) { return std::clamp(piece.phrase->id.front() - '0', 1, 3); }
+
+bool is_idle(const Piece& piece) { return piece.is(Means::filler) || piece.is(Means::place); }
+
+bool is_target(const Piece& piece) {
+  return piece.is(Means::symptom) || piece.is(Means::praise) || piece.is(Means::fact) ||
+         piece.is(Means::laps);
+}
+
+bool names_symptom(const Clause& clause) {
+  const auto symptom = [](const Piece& piece) { return piece.is(Means::symptom); };
+  return std::any_of(clause.segments.begin(), clause.segments.end(), [&](const Segment& s) {
+    return std::any_of(s.pieces.begin(), s.pieces.end(), symptom);
+  });
+}
+
+/// Turns one segment into a thought. Each method reads one kind of piece.
+class Reader {
+ public:
+  Reader(const Clause& clause, const Segment& segment, bool excepting)
+      : pieces_(segment.pieces), marks_(pieces_.size(), Mark::plain) {
+    thought_.join = segment.join;
+    thought_.comma = segment.comma;
+    thought_.at = cover(pieces_.front().at, pieces_.back().at);
+    thought_.excepting = excepting;
+    thought_.asked = clause.asked;
+    thought_.loud = clause.loud;
+  }
+
+  Thought run() {
+    for (std::size_t i = 0; i < pieces_.size(); ++i) {
+      if (pieces_[i].is(Means::negation)) negate(i);
+    }
+    for (std::size_t i = 0; i < pieces_.size(); ++i) gather(i);
+    share_amounts();
+    gather_unknown();
+    describe();
+    return std::move(thought_);
+  }
+
+ private:
+  /// First piece behind `from`, before the next negation, for which `wanted` holds; or the end.
+  template <typename Wanted>
+  std::size_t next(std::size_t from, Wanted wanted) const {
+    for (std::size_t i = from + 1; i < pieces_.size(); ++i) {
+      if (wanted(pieces_[i])) return i;
+      if (pieces_[i].is(Means::negation)) break;
+    }
+    return pieces_.size();
+  }
+
+  void leave(std::size_t first, std::size_t last) {
+    Leftover left{cover(pieces_[first].at, pieces_[last].at)};
+    for (std::size_t i = first; i <= last; ++i) {
+      left.text += (i == first ? "" : " ") + pieces_[i].text;
+      if (pieces_[i].phrase == nullptr) left.unknown.push_back(pieces_[i].text);
+      marks_[i] = Mark::spent;
+    }
+    thought_.leftovers.push_back(std::move(left));
+  }
+
+  /// A negation denies what it stands before: symptoms first, else praise or a fact, else a phase.
+  void negate(std::size_t at) {
+    const std::size_t target = next(at, is_target);
+    if (target == pieces_.size()) return negate_remark(at);
+    if (pieces_[target].is(Means::symptom)) return deny_from(target, Means::symptom);
+    if (!pieces_[target].is(Means::praise)) return leave(at, target);
+    thought_.refused_praise.push_back(cover(pieces_[at].at, pieces_[target].at));
+    for (std::size_t i = at; i <= target; ++i) {
+      if (pieces_[i].phrase != nullptr)
+        marks_[i] = Mark::spent;  // "not really great" is not really
+    }
+  }
+
+  void deny_from(std::size_t first, Means means) {
+    for (std::size_t i = first; i < pieces_.size() && marks_[i] == Mark::plain; ++i) {
+      if (pieces_[i].is(means)) marks_[i] = Mark::denied;
+    }
+  }
+
+  void negate_remark(std::size_t at) {
+    const std::size_t target =
+        next(at, [](const Piece& piece) { return !is_idle(piece) && !piece.is(Means::negation); });
+    if (target == pieces_.size()) return deny_before(at);
+    const Piece& piece = pieces_[target];
+    if (piece.phrase == nullptr) return leave(at, end_of_run(target));
+    if (piece.is(Means::phase)) return deny_from(target, Means::phase);
+    if (piece.is(Means::severity) && amount_of(piece) > 1)
+      marks_[target] = Mark::denied;
+    else
+      leave(at, target);
+  }
+
+  /// "the hop is not there": a negation with nothing behind it denies the symptom before it. "Not
+  /// the track" denies nothing that is known; a "no" alone is only a manner of speaking.
+  void deny_before(std::size_t at) {
+    for (std::size_t i = at; i-- > 0 && !pieces_[i].is(Means::negation);) {
+      if (!pieces_[i].is(Means::symptom)) continue;
+      marks_[i] = Mark::denied;
+      return;
+    }
+    std::size_t first = at, last = at;
+    while (first > 0 && is_idle(pieces_[first - 1])) --first;
+    while (last + 1 < pieces_.size() && is_idle(pieces_[last + 1])) ++last;
+    if (first != last) leave(first, last);
+  }
+
+  void gather(std::size_t i) {
+    const Piece& piece = pieces_[i];
+    if (piece.phrase == nullptr || marks_[i] == Mark::spent) return;
+    const std::string& id = piece.phrase->id;
+    switch (piece.phrase->means) {
+      case Means::symptom:
+        return gather_symptom(i);
+      case Means::phase:
+        return gather_phase(i);
+      case Means::severity:
+        amounts_.push_back(i);
+        return;
+      case Means::side:
+        if (thought_.excepting)
+          leave(i, i);
+        else if (const auto side = side_named(id))
+          thought_.side.say(*side);
+        return;
+      case Means::when:
+        if (thought_.excepting)
+          leave(i, i);
+        else if (const auto when = when_named(id))
+          thought_.when.say(*when);
+        return;
+      case Means::confidence:
+        if (const auto said = confidence_named(id)) {
+          thought_.confidence = std::max(*said, thought_.confidence.value_or(*said));
+        }
+        return;
+      case Means::fact:
+      case Means::laps:
+        thought_.facts.push_back({piece.phrase, piece.at});
+        return;
+      case Means::praise:
+        thought_.praise.push_back(piece.at);
+        return;
+      case Means::negation:
+      case Means::place:
+      case Means::filler:
+        return;
+    }
+  }
+
+  void gather_symptom(std::size_t i) {
+    const Piece& piece = pieces_[i];
+    thought_.phases_lead =
+        thought_.symptoms.empty() ? !thought_.phases.empty() : thought_.phases_lead;
+    thought_.symptoms.push_back(
+        {piece.phrase, marks_[i] == Mark::denied, piece.capitals, piece.spells_phase});
+    symptom_at_.push_back(i);
+    if (piece.side) thought_.side.say(*piece.side);
+  }
+
+  void gather_phase(std::size_t i) {
+    const auto phase = phase_named(pieces_[i].phrase->id);
+    if (!phase) return;
+    const bool denied = marks_[i] == Mark::denied || thought_.excepting;
+    const auto same = [&](const Where& w) { return w.phase == *phase && w.denied == denied; };
+    auto& phases = thought_.phases;
+    if (std::none_of(phases.begin(), phases.end(), same)) phases.push_back({*phase, denied});
+    if (!thought_.symptoms.empty()) thought_.phases_lead = false;
+  }
+
+  /// What a word of amount says. "not badly" is slightly.
+  int amount_at(std::size_t i) const {
+    return marks_[i] == Mark::denied ? 1 : amount_of(pieces_[i]);
+  }
+
+  /// "really slight" is slight: a strong word right before a weak one only strengthens that.
+  bool gives_way(std::size_t k) const {
+    const std::size_t i = amounts_[k];
+    return k + 1 < amounts_.size() && amounts_[k + 1] == i + 1 && amount_at(i + 1) < amount_at(i);
+  }
+
+  /// Each word of amount goes to the symptom nearest to it; a symptom without one of its own takes
+  /// the strongest of the segment, but never another's weak one.
+  void share_amounts() {
+    std::optional<int> strongest;
+    std::size_t symptom = 0;
+    for (std::size_t k = 0; k < amounts_.size(); ++k) {
+      if (gives_way(k)) continue;
+      const int amount = amount_at(amounts_[k]);
+      strongest = std::max(amount, strongest.value_or(amount));
+      if (symptom_at_.empty()) continue;
+      while (symptom + 1 < symptom_at_.size() && is_nearer(symptom + 1, symptom, amounts_[k]))
+        ++symptom;
+      auto& own = thought_.symptoms[symptom].severity;
+      own = std::max(amount, own.value_or(amount));
+    }
+    if (symptom_at_.empty()) thought_.severity = strongest;
+    if (strongest.value_or(0) < 2) return;
+    for (Named& named : thought_.symptoms) named.severity = named.severity.value_or(*strongest);
+  }
+
+  /// Of two symptoms as far away, the one that follows is meant.
+  bool is_nearer(std::size_t later, std::size_t earlier, std::size_t from) const {
+    const auto distance = [&](std::size_t symptom) {
+      const std::size_t at = symptom_at_[symptom];
+      return at > from ? at - from : from - at;
+    };
+    return distance(later) <= distance(earlier);
+  }
+
+  /// Runs of unknown words, with the filler between them.
+  void gather_unknown() {
+    for (std::size_t i = 0; i < pieces_.size(); ++i) {
+      if (pieces_[i].phrase == nullptr && marks_[i] != Mark::spent) leave(i, end_of_run(i));
+    }
+  }
+
+  /// The last unknown word of the run that begins with the unknown word `first`.
+  std::size_t end_of_run(std::size_t first) const {
+    std::size_t last = first;
+    for (std::size_t i = first; i < pieces_.size(); ++i) {
+      const bool unknown = pieces_[i].phrase == nullptr;
+      if (marks_[i] == Mark::spent || !(unknown || pieces_[i].is(Means::filler))) break;
+      if (unknown) last = i;
+    }
+    return last;
+  }
+
+  void describe() {
+    std::size_t symptoms = 0, negations = 0, fillers = 0;
+    for (const Piece& piece : pieces_) {
+      symptoms += piece.is(Means::symptom);
+      negations += piece.is(Means::negation);
+      fillers += piece.is(Means::filler);
+    }
+    thought_.bare = symptoms == pieces_.size();
+    thought_.finite = thought_.bare && pieces_.front().finite;
+    thought_.only_no = negations > 0 && negations + fillers == pieces_.size();
+  }
+
+  const std::vector<Piece>& pieces_;
+  std::vector<Mark> marks_;
+  std::vector<std::size_t> symptom_at_, amounts_;
+  Thought thought_;
+};
+
+}  // namespace
+
+bool Thought::modifies() const {
+  return symptoms.empty() && praise.empty() && facts.empty() &&
+         (!phases.empty() || severity || side.said() || when.said() || confidence);
+}
+
+bool Thought::is_idle() const {
+  return symptoms.empty() && praise.empty() && facts.empty() && refused_praise.empty() &&
+         leftovers.empty() && !only_no && !modifies();
+}
+
+std::vector<Thought> thoughts_of(const std::vector<Clause>& clauses) {
+  std::vector<Thought> thoughts;
+  std::size_t number = 0;
+  for (const Clause& clause : clauses) {
+    const std::size_t before = thoughts.size();
+    const bool excepting = clause.exception && !names_symptom(clause);
+    for (const Segment& segment : clause.segments) {
+      Thought thought = Reader(clause, segment, excepting).run();
+      thought.clause = number;
+      if (!thought.is_idle()) thoughts.push_back(std::move(thought));
+    }
+    if (thoughts.size() > before) ++number;
+  }
+  return thoughts;
+}
+
+}  // namespace kartwright

@@ -1,0 +1,142 @@
+#include "engine/decision/effects.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+
+namespace kartwright {
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+void collect_facts(const Condition& condition, std::set<std::string>& out) {
+  if (condition.op == Condition::Op::test) {
+    if (const auto* fact = std::get_if<FactTest>(&condition.test)) out.insert(fact->fact);
+  }
+  for (const Condition& part : condition.parts) collect_facts(part, out);
+}
+
+/// Facts the conditions ask for, that nobody stated and the pack has a prior for. The track comes
+/// first, since the priors of others depend on it.
+std::vector<std::string> open_facts(const Adjustment& adjustment, const Situation& situation) {
+  std::set<std::string> asked;
+  for (const EffectRule& rule : adjustment.effects) collect_facts(rule.when, asked);
+  const auto open = [&](const std::string& id) {
+    const FactDef* def = situation.pack.fact(id);
+    return def != nullptr && !def->priors.empty() && !situation.facts.stated(id);
+  };
+  // A prior that looks at the track opens it too.
+  for (const std::string& id : std::set<std::string>(asked)) {
+    if (!open(id)) continue;
+    for (const FactDef::Prior& prior : situation.pack.fact(id)->priors) {
+      collect_facts(prior.when, asked);
+    }
+  }
+  std::vector<std::string> out;
+  if (asked.contains("track") && open("track")) out.emplace_back("track");
+  for (const std::string& id : asked) {
+    if (id != "track" && open(id)) out.push_back(id);
+  }
+  return out;
+}
+
+/// The rules that speak for each axis where every fact is known.
+using Speakers = std::map<std::size_t, std::vector<std::pair<const EffectRule*, Cell>>>;
+
+Speakers speakers_of(const Adjustment& adjustment, const Situation& situation) {
+  Speakers base, conditional;
+  for (const EffectRule& rule : adjustment.effects) {
+    if (!holds(rule.when, situation)) continue;
+    Speakers& into = rule.when.op == Condition::Op::always ? base : conditional;
+    for (const Cell& cell : rule.cells) into[cell.axis].emplace_back(&rule, cell);
+  }
+  for (auto& [axis, speakers] : base) conditional.try_emplace(axis, std::move(speakers));
+  return conditional;
+}
+
+/// Sums of a mixture: weights, first and second moments.
+class Mixture {
+ public:
+  explicit Mixture(std::size_t axes)
+      : mean_(VectorXd::Zero(static_cast<Index>(axes))),
+        second_(MatrixXd::Zero(mean_.size(), mean_.size())) {}
+
+  void add(double weight, const Speakers& speakers) {
+    VectorXd mean = VectorXd::Zero(mean_.size());
+    VectorXd variance = mean;
+    for (const auto& [axis, rules] : speakers) {
+      const auto at = static_cast<Index>(axis);
+      const double share = 1.0 / static_cast<double>(rules.size());
+      double square = 0.0;
+      for (const auto& [rule, cell] : rules) {
+        mean[at] += share * cell.mean;
+        square += share * (cell.sd * cell.sd + cell.mean * cell.mean);
+        carried_[rule] += weight * share * std::abs(cell.mean);
+      }
+      variance[at] = square - mean[at] * mean[at];
+    }
+    mean_ += weight * mean;
+    second_ += weight * (mean * mean.transpose());
+    second_.diagonal() += weight * variance;
+  }
+
+  Effect effect() const {
+    Effect out{.per_step = mean_, .covariance = second_ - mean_ * mean_.transpose()};
+    const EffectRule* most = nullptr;
+    for (const auto& [rule, amount] : carried_) {
+      out.rules.push_back(rule);
+      if (most == nullptr || amount > carried_.at(most)) most = rule;
+    }
+    out.contested = most != nullptr && most->contested;
+    return out;
+  }
+
+ private:
+  struct ById {
+    bool operator()(const EffectRule* a, const EffectRule* b) const { return a->id < b->id; }
+  };
+  VectorXd mean_;
+  MatrixXd second_;
+  std::map<const EffectRule*, double, ById> carried_;
+};
+
+/// Prior weights of a fact's values under what is supposed so far.
+std::vector<double> weights_of(const FactDef& fact, const Situation& situation) {
+  for (const FactDef::Prior& prior : fact.priors) {
+    if (holds(prior.when, situation)) return prior.weights;
+  }
+  return std::vector<double>(fact.values.size(), 1.0 / static_cast<double>(fact.values.size()));
+}
+
+void mix(const Adjustment& adjustment, Situation& situation, const std::vector<std::string>& open,
+         std::size_t next, double weight, Mixture& mixture) {
+  if (next == open.size()) {
+    mixture.add(weight, speakers_of(adjustment, situation));
+    return;
+  }
+  const FactDef& fact = *situation.pack.fact(open[next]);
+  const std::vector<double> weights = weights_of(fact, situation);
+  for (std::size_t i = 0; i < fact.values.size(); ++i) {
+    if (weights[i] <= 0.0) continue;
+    situation.supposed[fact.id] = fact.values[i];
+    mix(adjustment, situation, open, next + 1, weight * weights[i], mixture);
+  }
+  situation.supposed.erase(fact.id);
+}
+
+}  // namespace
+
+Effect effect_of(const Adjustment& adjustment, const Situation& situation) {
+  const std::vector<std::string> open = open_facts(adjustment, situation);
+  Mixture mixture(situation.pack.axes.size());
+  Situation supposing = situation;
+  mix(adjustment, supposing, open, 0, 1.0, mixture);
+  Effect effect = mixture.effect();
+  effect.open_facts = open;
+  return effect;
+}
+
+}  // namespace kartwright

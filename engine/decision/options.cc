@@ -1,0 +1,102 @@
+#include "engine/decision/options.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace kartwright {
+namespace {
+
+/// +1 where the direction goes up in value, -1 where it goes down.
+int sense(const Adjustment& adjustment, std::size_t direction) {
+  return (direction == 0) == (adjustment.reference_step > 0.0) ? 1 : -1;
+}
+
+/// Whole steps come out whole, whatever the unit that the kart file was written in.
+double steps_between(const Adjustment& adjustment, double from, double to) {
+  constexpr double kFine = 1e9;
+  return std::round((to - from) / adjustment.reference_step * kFine) / kFine;
+}
+
+bool part_is_here(const Setting& setting, double place) {
+  if (!setting.adjustment->parts) return true;
+  const std::string& name = setting.travel.names.at(static_cast<std::size_t>(place));
+  const std::vector<std::string>& box = setting.in_the_box;
+  return std::find(box.begin(), box.end(), name) != box.end();
+}
+
+Refusal judge(const Setting& setting, double to, double minutes_left) {
+  if (!class_allows(setting, to)) return Refusal::class_limit;
+  if (!part_is_here(setting, to)) return Refusal::no_part;
+  if (setting.minutes > minutes_left) return Refusal::no_time;
+  return Refusal::none;
+}
+
+std::size_t legal_places(const Setting& setting) {
+  return static_cast<std::size_t>(
+      std::count_if(setting.travel.places.begin(), setting.travel.places.end(),
+                    [&](double place) { return class_allows(setting, place); }));
+}
+
+Option make_option(const Setting& setting, std::size_t direction, double to, double minutes_left) {
+  constexpr std::size_t kManyPlaces = 5;
+  constexpr double kSlack = 1e-9;
+  const Adjustment& adjustment = *setting.adjustment;
+  const double end = legal_end(setting, direction);
+  return {.setting = &setting,
+          .direction = direction,
+          .from = setting.now,
+          .to = to,
+          .steps = steps_between(adjustment, setting.now, to),
+          .minutes = setting.minutes,
+          .last_notch = std::abs(to - end) < kSlack && legal_places(setting) >= kManyPlaces,
+          .at_once = std::abs(to - setting.now) <= adjustment.most_at_once + kSlack,
+          .room_left = std::max(0.0, std::abs(steps_between(adjustment, to, end))),
+          .refusal = judge(setting, to, minutes_left)};
+}
+
+Way make_way(const Adjustment& adjustment, const Setting* setting, std::size_t direction,
+             double minutes_left) {
+  Way way{.adjustment = &adjustment, .setting = setting, .direction = direction, .options = {}};
+  if (setting == nullptr) return way;
+  const int up = sense(adjustment, direction);
+  constexpr double kSlack = 1e-9;
+  for (const double place : setting->travel.places) {
+    if ((place - setting->now) * up <= kSlack) continue;
+    way.options.push_back(make_option(*setting, direction, place, minutes_left));
+  }
+  if (up < 0) std::reverse(way.options.begin(), way.options.end());
+  return way;
+}
+
+}  // namespace
+
+std::string_view name_of(Refusal refusal) {
+  static constexpr std::array<std::string_view, 8> kNames{
+      "none",    "end-stop",    "class-limit",      "no-part",
+      "no-time", "makes-worse", "not-on-this-kart", "effect-unknown"};
+  return kNames.at(static_cast<std::size_t>(refusal));
+}
+
+double legal_end(const Setting& setting, std::size_t direction) {
+  const bool up = sense(*setting.adjustment, direction) > 0;
+  double end = setting.now;
+  for (const double place : setting.travel.places) {
+    if (!class_allows(setting, place)) continue;
+    end = up ? std::max(end, place) : std::min(end, place);
+  }
+  return end;
+}
+
+std::vector<Way> all_ways(const Pack& pack, const Kart& kart, double minutes_left) {
+  std::vector<Way> ways;
+  for (const Adjustment& adjustment : pack.adjustments) {
+    const Setting* setting = kart.setting(adjustment.id);
+    for (std::size_t direction = 0; direction < 2; ++direction) {
+      ways.push_back(make_way(adjustment, setting, direction, minutes_left));
+    }
+  }
+  return ways;
+}
+
+}  // namespace kartwright

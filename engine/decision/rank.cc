@@ -1,0 +1,145 @@
+#include "engine/decision/rank.h"
+
+#include <algorithm>
+#include <cmath>
+#include <tuple>
+
+namespace kartwright {
+namespace {
+
+using Eigen::VectorXd;
+
+double quadratic(const VectorXd& mean, const VectorXd& weights) {
+  return weights.dot(mean.cwiseAbs2());
+}
+
+double loss_at(const VectorXd& mean, const VectorXd& weights, const Effect& effect, double steps) {
+  const double spread = weights.dot(effect.covariance.diagonal());
+  return quadratic(mean + steps * effect.per_step, weights) + steps * steps * spread;
+}
+
+Candidate judge(const Stakes& stakes, const Option& option, const Effect& effect) {
+  constexpr double kLastNotch = 3.0;
+  Candidate candidate{.option = option};
+  candidate.relief = relief_of(stakes, loss_of(stakes, effect, option.steps));
+  candidate.parts.effect = 100.0 * candidate.relief;
+  candidate.parts.effort = -effort_rate(stakes.minutes_left) * option.minutes;
+  if (option.last_notch) candidate.parts.last_notch = -kLastNotch;
+  if (stakes.without_complaints) {
+    const VectorXd& base = *stakes.without_complaints;
+    const double before = quadratic(base, stakes.weights);
+    candidate.only_comfort = loss_at(base, stakes.weights, effect, option.steps) >= before;
+  }
+  return candidate;
+}
+
+bool better(const Candidate& a, const Candidate& b) {
+  const auto key = [](const Candidate& c) {
+    return std::tuple(c.only_comfort, -c.parts.score(), c.option.minutes,
+                      std::string_view(c.option.setting->adjustment->id), c.option.direction);
+  };
+  return key(a) < key(b);
+}
+
+/// The axis whose weighed error the move adds most to.
+std::size_t most_worsened(const Stakes& stakes, const Effect& effect, double steps) {
+  const VectorXd after = stakes.mean + steps * effect.per_step;
+  const VectorXd added = stakes.weights.cwiseProduct(after.cwiseAbs2() - stakes.mean.cwiseAbs2() +
+                                                     steps * steps * effect.covariance.diagonal());
+  Eigen::Index worst = 0;
+  added.maxCoeff(&worst);
+  return static_cast<std::size_t>(worst);
+}
+
+/// Where the move would go on to if it could be as large as it liked, if farther than the option.
+std::optional<double> goes_on_to(const Stakes& stakes, const Way& way, const Effect& effect,
+                                 const Option& chosen) {
+  const Option* best = nullptr;
+  double best_loss = loss_of(stakes, effect, chosen.steps);
+  for (const Option& option : way.options) {
+    if (option.refusal != Refusal::none) continue;
+    const double loss = loss_of(stakes, effect, option.steps);
+    if (std::abs(option.steps) <= std::abs(chosen.steps) || loss >= best_loss) continue;
+    best = &option;
+    best_loss = loss;
+  }
+  if (best == nullptr) return std::nullopt;
+  return best->to;
+}
+
+/// Why nothing legal is left in a way, told by its nearest place.
+Refused refuse(const Way& way, Refusal refusal) {
+  Refused refused{.way = &way, .refusal = refusal};
+  if (!way.options.empty()) refused.option = way.options.front();
+  return refused;
+}
+
+void judge_way(const Stakes& stakes, const Way& way, const Effect& effect, Ranking& ranking) {
+  if (way.setting == nullptr) {
+    ranking.refused.push_back(refuse(way, Refusal::not_on_this_kart));
+    return;
+  }
+  if (way.options.empty()) {
+    ranking.refused.push_back(refuse(way, Refusal::end_stop));
+    return;
+  }
+  if (!effect.known()) {
+    ranking.refused.push_back(refuse(way, Refusal::effect_unknown));
+    return;
+  }
+  std::optional<Candidate> best;
+  for (const Option& option : way.options) {
+    if (!option.legal()) continue;
+    Candidate candidate = judge(stakes, option, effect);
+    if (!best || better(candidate, *best)) best = std::move(candidate);
+  }
+  if (!best) {
+    // With the nearest place legal there would be a candidate, unless its step alone is too large.
+    const Refusal why = way.options.front().refusal;
+    ranking.refused.push_back(refuse(way, why == Refusal::none ? Refusal::end_stop : why));
+    return;
+  }
+  if (best->relief <= 0.0) {
+    Refused refused = refuse(way, Refusal::makes_worse);
+    refused.worsens = most_worsened(stakes, effect, refused.option->steps);
+    const VectorXd after = stakes.mean + refused.option->steps * effect.per_step;
+    refused.uncertain = quadratic(after, stakes.weights) < loss_of_nothing(stakes);
+    ranking.refused.push_back(std::move(refused));
+    return;
+  }
+  best->then = goes_on_to(stakes, way, effect, best->option);
+  ranking.candidates.push_back(std::move(*best));
+}
+
+}  // namespace
+
+double loss_of_nothing(const Stakes& stakes) { return quadratic(stakes.mean, stakes.weights); }
+
+double loss_of(const Stakes& stakes, const Effect& effect, double steps) {
+  return loss_at(stakes.mean, stakes.weights, effect, steps);
+}
+
+double relief_of(const Stakes& stakes, double loss) {
+  const double nothing = loss_of_nothing(stakes);
+  constexpr double kNoError = 1e-12;
+  return nothing < kNoError ? 0.0 : 1.0 - loss / nothing;
+}
+
+double effort_rate(double minutes_left) {
+  constexpr double kRate = 0.5;
+  constexpr double kUsualBreak = 15.0;
+  if (minutes_left <= 0.0) return kRate * 4.0;
+  return kRate * std::clamp(kUsualBreak / minutes_left, 1.0, 4.0);
+}
+
+Ranking rank(const Stakes& stakes, const std::vector<Way>& ways,
+             const std::vector<Effect>& effects) {
+  Ranking ranking;
+  for (std::size_t i = 0; i < ways.size(); ++i) {
+    judge_way(stakes, ways[i], effects[i / 2], ranking);
+  }
+  std::sort(ranking.candidates.begin(), ranking.candidates.end(), better);
+  return ranking;
+}
+
+}  // namespace kartwright

@@ -1,0 +1,70 @@
+// diagnostic.h - what is wrong with a file or an option, as a value that any presenter can show.
+//
+// A diagnostic is built once, where the fault is found, and rendered elsewhere. Everything wrong
+// with an input is collected before anything is thrown, so that one run shows all of it.
+
+#pragma once
+
+#include <exception>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "engine/document/codes.h"
+
+namespace kartwright {
+
+/// A place in a file. Lines and columns count from 1, columns in characters; 0 means no place.
+struct Span {
+  int line = 0;
+  int column = 0;
+  int length = 1;  ///< characters, at least 1
+};
+
+enum class Severity { error, warning };
+
+struct Diagnostic {
+  Code code;  ///< stable; see codes.h
+  Severity severity = Severity::error;
+  std::string file = {};  ///< as the crew named it; `--report` and the like for options
+  Span span = {};
+  std::string message = {};  ///< what is wrong, lower case, no full stop
+  std::string help = {};     ///< what was expected, or did-you-mean; may be empty
+  std::string source = {};   ///< the line of the file, for the caret; may be empty
+};
+
+/// Thrown once per input, holding everything found in it.
+class InputError : public std::exception {
+ public:
+  explicit InputError(std::vector<Diagnostic> found) : found_(std::move(found)) {}
+  const std::vector<Diagnostic>& found() const { return found_; }
+  const char* what() const noexcept override { return "the input has errors"; }
+
+ private:
+  std::vector<Diagnostic> found_;
+};
+
+/// Collects diagnostics over one input.
+class Findings {
+ public:
+  void add(Diagnostic diagnostic) { found_.push_back(std::move(diagnostic)); }
+  bool has_errors() const;
+  /// Throws InputError with everything found if any of it is an error.
+  void throw_if_errors() const;
+  const std::vector<Diagnostic>& all() const { return found_; }
+
+ private:
+  std::vector<Diagnostic> found_;
+};
+
+/// The known name nearest to a misspelt one, or empty where none is near enough to suggest.
+/// Distance is optimal string alignment (insert, delete, replace, swap of neighbours).
+std::string nearest_name(std::string_view misspelt, const std::vector<std::string>& known);
+
+/// The optimal string alignment distance itself, in edits, over bytes.
+int edit_distance(std::string_view a, std::string_view b);
+
+/// "did you mean `x`?" or, with no near name and few known ones, "one of a, b, c"; else empty.
+std::string suggestion(std::string_view misspelt, const std::vector<std::string>& known);
+
+}  // namespace kartwright

@@ -1,0 +1,191 @@
+#include "engine/inference/derive.h"
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "engine/inference/chain.h"
+#include "engine/knowledge/names.h"
+
+namespace kartwright {
+namespace {
+
+/// One conjunction of a condition: facts that must and must not hold. Tests that are not on facts
+/// are settled before chaining, so they either vanish or rule the conjunction out.
+struct Conjunction {
+  std::set<std::string> needs, without;
+};
+using Alternatives = std::vector<Conjunction>;
+
+Alternatives both(const Alternatives& a, const Alternatives& b) {
+  Alternatives out;
+  for (const Conjunction& x : a) {
+    for (const Conjunction& y : b) {
+      Conjunction joined = x;
+      joined.needs.insert(y.needs.begin(), y.needs.end());
+      joined.without.insert(y.without.begin(), y.without.end());
+      out.push_back(std::move(joined));
+    }
+  }
+  return out;
+}
+
+/// The condition, or its denial, as a list of conjunctions.
+Alternatives alternatives(const Condition& condition, bool wanted, const Situation& situation);
+
+Alternatives of_test(const Test& test, bool wanted, const Situation& situation) {
+  const auto* fact = std::get_if<FactTest>(&test);
+  if (fact == nullptr) {
+    return holds(test, situation) == wanted ? Alternatives{Conjunction{}} : Alternatives{};
+  }
+  if (wanted) {
+    Alternatives out;
+    for (const std::string& value : fact->values) out.push_back({{fact->fact + ":" + value}, {}});
+    return out;
+  }
+  Conjunction none;
+  for (const std::string& value : fact->values) none.without.insert(fact->fact + ":" + value);
+  return {none};
+}
+
+Alternatives alternatives(const Condition& condition, bool wanted, const Situation& situation) {
+  using Op = Condition::Op;
+  if (condition.op == Op::always) return wanted ? Alternatives{Conjunction{}} : Alternatives{};
+  if (condition.op == Op::test) return of_test(condition.test, wanted, situation);
+  if (condition.op == Op::negated) return alternatives(condition.parts.front(), !wanted, situation);
+  const bool conjoin = (condition.op == Op::all) == wanted;
+  Alternatives out = conjoin ? Alternatives{Conjunction{}} : Alternatives{};
+  for (const Condition& part : condition.parts) {
+    Alternatives more = alternatives(part, wanted, situation);
+    if (conjoin) {
+      out = both(out, more);
+    } else {
+      std::move(more.begin(), more.end(), std::back_inserter(out));
+    }
+  }
+  return out;
+}
+
+/// The derivations as a ground program, with the names of its atoms.
+class Grounding {
+ public:
+  Grounding(const Situation& situation, const std::vector<Fact>& given) {
+    for (const Fact& fact : given) given_.push_back(atom(fact.text()));
+    for (const DeriveRule& rule : situation.pack.derives) add(rule, situation);
+    program_.atoms = static_cast<int>(names_.size());
+  }
+
+  const Program& program() const { return program_; }
+  const std::vector<Atom>& given() const { return given_; }
+  const std::string& name(Atom atom) const { return names_[static_cast<std::size_t>(atom)]; }
+  const DeriveRule& rule(int clause) const { return *rules_[static_cast<std::size_t>(clause)]; }
+
+ private:
+  Atom atom(const std::string& name) {
+    const auto [found, fresh] = numbers_.emplace(name, static_cast<Atom>(names_.size()));
+    if (fresh) names_.push_back(name);
+    return found->second;
+  }
+
+  void add(const DeriveRule& rule, const Situation& situation) {
+    for (const Conjunction& body : alternatives(rule.when, true, situation)) {
+      Clause clause{.head = atom(rule.fact + ":" + rule.value)};
+      for (const std::string& need : body.needs) clause.needs.push_back(atom(need));
+      for (const std::string& absent : body.without) clause.without.push_back(atom(absent));
+      program_.clauses.push_back(std::move(clause));
+      rules_.push_back(&rule);
+    }
+  }
+
+  Program program_;
+  std::vector<Atom> given_;
+  std::vector<const DeriveRule*> rules_;
+  std::vector<std::string> names_;
+  std::map<std::string, Atom> numbers_;
+};
+
+[[noreturn]] void refuse_cycle(const Grounding& grounding, const NegationCycle& cycle) {
+  std::string text;
+  for (const Atom atom : cycle) text += (text.empty() ? "" : " -> ") + grounding.name(atom);
+  const auto& clauses = grounding.program().clauses;
+  const auto guilty = std::find_if(clauses.begin(), clauses.end(), [&](const Clause& clause) {
+    return clause.head == cycle[1] &&
+           std::count(clause.without.begin(), clause.without.end(), cycle[0]) > 0;
+  });
+  const Source& source = grounding.rule(static_cast<int>(guilty - clauses.begin())).source;
+  throw InputError({Diagnostic{.code = Code::negation_cycle,
+                               .file = source.file,
+                               .span = {.line = source.line, .column = 1},
+                               .message = "a fact depends on its own absence: " + text,
+                               .help = "break the cycle, or leave the `not` out"}});
+}
+
+void state(std::vector<Fact>& facts, Fact fact) {
+  std::erase_if(facts, [&](const Fact& old) { return old.id == fact.id; });
+  facts.push_back(std::move(fact));
+}
+
+void state_room(const Kart& kart, std::vector<Fact>& facts) {
+  for (const auto& [id, of_kart] : kart.settings) {
+    const Setting& setting = of_kart;
+    for (std::size_t d = 0; d < 2; ++d) {
+      const bool upward = (d == 0) == (setting.adjustment->reference_step > 0.0);
+      const bool room = std::any_of(setting.travel.places.begin(), setting.travel.places.end(),
+                                    [&](double place) {
+                                      return (upward ? place > setting.now : place < setting.now) &&
+                                             class_allows(setting, place);
+                                    });
+      facts.push_back({room_fact(id, setting.adjustment->directions.at(d)),
+                       room ? "some" : "none",
+                       "kart",
+                       {}});
+    }
+  }
+}
+
+}  // namespace
+
+std::vector<Fact> given_facts(const Pack& pack, const Kart& kart, const Debrief& debrief) {
+  std::vector<Fact> facts;
+  if (pack.track(debrief.track) != nullptr) facts.push_back({"track", debrief.track, "crew", {}});
+  state_room(kart, facts);
+  for (const Report& report : debrief.heard.reports) {
+    if (report.denied() || !report.when) continue;
+    state(facts,
+          {"only-" + std::string(name_of(*report.when)), "yes", "reports", {report.symptom}});
+  }
+  for (const auto& [id, value] : kart.facts) state(facts, {id, value, "kart", {}});
+  for (const StatedFact& stated : debrief.heard.facts) {
+    state(facts, {stated.fact, stated.value, "crew", {}});
+  }
+  return facts;
+}
+
+Facts settle_facts(const Pack& pack, const Kart& kart, const std::vector<Report>& reports,
+                   std::vector<Fact> given) {
+  const auto by_text = [](const Fact& a, const Fact& b) { return a.text() < b.text(); };
+  std::sort(given.begin(), given.end(), by_text);
+  Situation situation{.pack = pack, .kart = kart, .reports = reports};
+  const Grounding grounding(situation, given);
+  const auto layers = stratify(grounding.program());
+  if (const auto* cycle = std::get_if<NegationCycle>(&layers)) refuse_cycle(grounding, *cycle);
+  const Model model =
+      forward_chain(grounding.program(), std::get<Layers>(layers), grounding.given());
+
+  Facts facts{.all = std::move(given)};
+  for (Atom atom = 0; atom < grounding.program().atoms; ++atom) {
+    const int maker = model.maker[static_cast<std::size_t>(atom)];
+    if (maker < 0) continue;
+    const DeriveRule& rule = grounding.rule(maker);
+    const Clause& clause = grounding.program().clauses[static_cast<std::size_t>(maker)];
+    Fact fact{rule.fact, rule.value, rule.id, {}};
+    for (const Atom need : clause.needs) fact.premises.push_back(grounding.name(need));
+    for (const Atom absent : clause.without)
+      fact.premises.push_back("not " + grounding.name(absent));
+    facts.all.push_back(std::move(fact));
+  }
+  std::sort(facts.all.begin(), facts.all.end(), by_text);
+  return facts;
+}
+
+}  // namespace kartwright

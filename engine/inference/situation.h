@@ -1,0 +1,58 @@
+// situation.h - everything a condition can look at, and the looking.
+
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "engine/debrief/debrief.h"
+#include "engine/kart/kart.h"
+#include "engine/knowledge/pack.h"
+
+namespace kartwright {
+
+/// A fact that holds, and where it came from.
+struct Fact {
+  std::string id;
+  std::string value;
+  std::string rule;  ///< the rule that concluded it; else `crew`, `kart` or `reports`
+  std::vector<std::string>
+      premises;  ///< what the rule stood on, in words that name facts and tests
+
+  std::string text() const { return id + ":" + value; }
+};
+
+/// The facts of one case, settled. A fact has at most one value unless a rule concludes another.
+struct Facts {
+  std::vector<Fact> all;  ///< sorted by text
+
+  bool has(std::string_view id, std::string_view value) const;
+  bool stated(std::string_view id) const;  ///< any value of it holds
+};
+
+/// One case, as conditions see it. The pack, kart and reports outlive it.
+struct Situation {
+  const Pack& pack;
+  const Kart& kart;
+  const std::vector<Report>& reports;
+  Facts facts = {};
+  /// Values taken for granted on top of the facts, while a mixture over unstated facts is worked
+  /// out.
+  std::map<std::string, std::string, std::less<>> supposed = {};
+};
+
+bool holds(const Test& test, const Situation& situation);
+bool holds(const Condition& condition, const Situation& situation);
+
+/// How far a measurement lies beyond the limit or the edge of the band, in its SI unit; 0 where it
+/// does not, or where it was not taken.
+double excess_over_band(const MeasureTest& test, const Situation& situation);
+
+/// A test in words, with what was seen: "rear-width within 10 mm of its narrower end".
+std::string describe(const Test& test, const Pack& pack);
+
+/// The tests of a condition that hold and make it hold, in words; denials as "not ...".
+std::vector<std::string> premises_of(const Condition& condition, const Situation& situation);
+
+}  // namespace kartwright

@@ -1,0 +1,18 @@
+#include "engine/knowledge/built_in.h"
+
+#include "engine/document/frozen.h"
+#include "engine/knowledge/load.h"
+
+namespace kartwright {
+
+// Written by the build from rules/, see engine/knowledge/freeze.
+extern const unsigned char kFrozenRules[];
+extern const std::size_t kFrozenRulesSize;
+
+std::vector<Document> built_in_rules() {
+  return thaw({reinterpret_cast<const char*>(kFrozenRules), kFrozenRulesSize});
+}
+
+Pack built_in_pack() { return load_pack(built_in_rules()); }
+
+}  // namespace kartwright

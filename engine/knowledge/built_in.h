@@ -1,0 +1,18 @@
+// built_in.h - the rules that come with the program.
+
+#pragma once
+
+#include <vector>
+
+#include "engine/document/document.h"
+#include "engine/knowledge/pack.h"
+
+namespace kartwright {
+
+/// The rule files the program was built with, as frozen documents: no text, but every place.
+std::vector<Document> built_in_rules();
+
+/// The pack of the built-in rules alone.
+Pack built_in_pack();
+
+}  // namespace kartwright

@@ -1,0 +1,57 @@
+// Build-time tool: reads the rule files and writes them as one array of bytes in a C++ source.
+//
+//   freeze OUTPUT SOURCE_DIR FILE...      FILE is relative to SOURCE_DIR and becomes its name in
+//   messages
+
+#include <cstdio>
+#include <fstream>
+#include <iterator>
+
+#include <fmt/format.h>
+
+#include "engine/document/frozen.h"
+
+namespace {
+
+std::string as_source(const std::string& bytes) {
+  std::string out =
+      "#include <cstddef>\n"
+      "namespace kartwright {\n"
+      "extern const unsigned char kFrozenRules[];\n"
+      "extern const std::size_t kFrozenRulesSize;\n"
+      "const unsigned char kFrozenRules[] = {";
+  for (std::size_t i = 0; i < bytes.size(); ++i) {
+    if (i % 32 == 0) out += '\n';
+    fmt::format_to(std::back_inserter(out), "{},",
+                   static_cast<unsigned>(static_cast<unsigned char>(bytes[i])));
+  }
+  return out +
+         "\n};\nconst std::size_t kFrozenRulesSize = sizeof kFrozenRules;\n}  // namespace "
+         "kartwright\n";
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  if (argc < 4) {
+    fmt::print(stderr, "usage: freeze OUTPUT SOURCE_DIR FILE...\n");
+    return 2;
+  }
+  std::vector<kartwright::Document> documents;
+  try {
+    for (int i = 3; i < argc; ++i) {
+      documents.push_back(kartwright::read_document(std::string(argv[2]) + "/" + argv[i]));
+      documents.back().name = argv[i];
+    }
+  } catch (const kartwright::InputError& error) {
+    for (const kartwright::Diagnostic& d : error.found()) {
+      fmt::print(stderr, "{}:{}:{}: error[{}]: {}\n", d.file, d.span.line, d.span.column,
+                 kartwright::code_name(d.code), d.message);
+    }
+    return 65;
+  }
+  std::ofstream out(argv[1], std::ios::binary);
+  out << as_source(kartwright::freeze(documents));
+  out.close();
+  return out ? 0 : 73;
+}

@@ -1,0 +1,49 @@
+#include "engine/knowledge/pack.h"
+
+#include <algorithm>
+
+namespace kartwright {
+namespace {
+
+template <typename T>
+const T* with_id(const std::vector<T>& all, std::string_view id) {
+  const auto found = std::find_if(all.begin(), all.end(), [&](const T& t) { return t.id == id; });
+  return found == all.end() ? nullptr : &*found;
+}
+
+std::string groups(int n) { return std::to_string(n) + (n == 1 ? " group" : " groups"); }
+
+}  // namespace
+
+std::string Provenance::text() const {
+  std::string out = practice ? "common practice" : "";
+  if (groups_for + groups_against > 0) {
+    out += (out.empty() ? "" : "; ") + ("published: " + groups(groups_for) + " for, ") +
+           std::to_string(groups_against) + " against";
+  }
+  if (!note.empty()) out += (out.empty() ? "" : "; ") + note;
+  return out;
+}
+
+double Hearing::confidence_sd(Confidence confidence) const {
+  switch (confidence) {
+    case Confidence::sure:
+      return sure;
+    case Confidence::unsure:
+      return unsure;
+    case Confidence::fair:
+      break;
+  }
+  return fair;
+}
+
+const Symptom* Pack::symptom(std::string_view id) const { return with_id(symptoms, id); }
+const Adjustment* Pack::adjustment(std::string_view id) const { return with_id(adjustments, id); }
+const Fault* Pack::fault(std::string_view id) const { return with_id(faults, id); }
+const FactDef* Pack::fact(std::string_view id) const { return with_id(facts, id); }
+const TrackState* Pack::track(std::string_view id) const { return with_id(tracks, id); }
+const MeasureDef* Pack::measure(std::string_view id) const { return with_id(measures, id); }
+const MeasureDef* Pack::dimension(std::string_view id) const { return with_id(dimensions, id); }
+const Caution* Pack::caution(std::string_view id) const { return with_id(cautions, id); }
+
+}  // namespace kartwright

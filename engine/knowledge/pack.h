@@ -1,0 +1,273 @@
+// pack.h - the trade's knowledge in memory, as the rule files give it. Plain data, loaded once.
+//
+// Amounts are notches (1 slight, 2 clear, 3 severe), moves are counted in the adjustment's
+// reference steps, odds in decibans. Everything is sorted by id, so that the order of files plays
+// no part.
+
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/knowledge/condition.h"
+#include "engine/knowledge/phase.h"
+#include "engine/quantity/quantity.h"
+
+namespace kartwright {
+
+/// Where a rule is written.
+struct Source {
+  std::string file;
+  int line = 0;
+  std::string text() const { return file + ":" + std::to_string(line); }
+};
+
+/// What stands behind a rule: common practice, and how many independent published groups agree or
+/// not.
+struct Provenance {
+  bool practice = false;
+  int groups_for = 0;
+  int groups_against = 0;
+  std::string note;
+  /// "common practice; published: 8 groups for, 3 against"
+  std::string text() const;
+};
+
+enum class Status { experimental, test, stable };
+
+/// What every rule carries.
+struct Rule {
+  std::string id;
+  std::string because;
+  Provenance provenance;
+  Status status = Status::stable;
+  Source source;
+};
+
+/// One handling quality; 0 is the pace optimum, negative too little.
+struct Axis {
+  std::string id;              ///< `front-grip.entry`, `response`
+  std::string family;          ///< `front-grip`, `response`
+  std::optional<Phase> phase;  ///< of a family with phases
+  std::string label;           ///< "front grip going in"
+  std::string low, high;       ///< what too little and too much feel like
+  double weight = 1.0;
+  double spread = 1.0;  ///< notches, prior standard deviation
+};
+
+/// Prior correlation between two axes, by index into Pack::axes.
+struct Correlation {
+  std::size_t a = 0, b = 0;
+  double value = 0.0;
+  Source source;
+};
+
+/// A term of a row over axes: an axis, or a family taken at the phase of the report.
+struct RowTerm {
+  std::string axis;  ///< axis id or family
+  double factor = 1.0;
+};
+
+/// How a report of a symptom reads on the axes: row = value_per_severity * severity.
+struct SymptomReading : Rule {
+  std::vector<RowTerm> row;
+  double value = 1.0;           ///< notches per unit of severity
+  std::optional<Phase> unsaid;  ///< the phase taken when none is said; none: the mean of the three
+};
+
+struct Symptom {
+  std::string id;
+  std::string label;
+  std::string plain;                      ///< what it is, for a novice
+  std::string apart;                      ///< how it is told from its neighbours
+  std::string question;                   ///< what to ask the driver
+  std::vector<Phase> phases;              ///< where it can be felt; empty: anywhere
+  std::optional<SymptomReading> reading;  ///< none: it speaks to faults only
+  Source source;
+};
+
+/// How sure words turn into spread, and how vagueness, denial, praise and the clock change it.
+struct Hearing {
+  double sure = 0, fair = 0, unsure = 0;   ///< notches
+  double denied = 0;                       ///< sd of a denial
+  double praise = 0;                       ///< sd of what praise denies
+  double unsaid_factor = 1;                ///< times sd where the phase is unsaid
+  double faster_factor = 1;                ///< times sd of complaints when the laps are faster
+  std::vector<std::string> praise_denies;  ///< symptom ids
+  double confidence_sd(Confidence confidence) const;
+};
+
+/// A reading taken from the track, the setting or a measurement.
+struct ReadingRule : Rule {
+  Condition when;
+  std::vector<RowTerm> row;      ///< a family without phase is the mean of its phases
+  double value = 0.0, sd = 1.0;  ///< notches
+  std::string per_measure;  ///< value is multiplied by the excess of this measure over the band
+  double per_amount = 1.0;  ///< ... counted in this many SI units
+};
+
+/// What one reference step does to one axis.
+struct Cell {
+  std::size_t axis = 0;
+  double mean = 0.0, sd = 0.0;
+};
+
+struct EffectRule : Rule {
+  Condition when;
+  bool contested = false;
+  std::vector<Cell> cells;
+};
+
+/// One thing on the kart that can be moved. Direction 0 is +.
+struct Adjustment {
+  std::string id;
+  std::string label;
+  std::string measured;  ///< how a crew measures it
+  std::array<std::string, 2> directions;
+  std::array<std::string, 2>
+      phrases;  ///< "rear wider", "rear narrower": the move in the crew's words
+  Kind kind = Kind::count;
+  double reference_step =
+      1.0;  ///< SI, signed: what one step in direction 0 adds; 1 position for lists
+  std::vector<std::string>
+      positions;  ///< named positions, lowest in direction 0 first; empty: a range
+  double from = 0, to = 0, step = 0;  ///< SI, the usual range, for ranges
+  double most_at_once = 0;            ///< in SI, or positions for lists
+  double minutes = 0;
+  std::string
+      typical;  ///< the setting of a typical kart, as a kart file writes it; `none`: not fitted
+  std::optional<double> typical_limit;  ///< SI, the most an invented class allows on it
+  std::string part_of;  ///< this setting is a part of that one, as rear pressures are of all
+  bool parts = false;   ///< each position is a part that the crew has or has not
+  std::vector<std::string> shares_stand_with;
+  std::vector<std::string> same_setting_as;  ///< other names of the same physical setting
+  std::vector<std::string> cautions;
+  std::array<std::string, 2> watch;     ///< what the driver should feel first, per direction
+  std::array<std::string, 2> back_out;  ///< what says it is wrong
+  std::string explain;                  ///< the mechanism in plain words
+  std::vector<EffectRule> effects;      ///< conditional ones replace the cells they name
+  Source source;
+  bool listed() const { return !positions.empty(); }
+};
+
+/// Evidence for or against a fault.
+struct EvidenceRule : Rule {
+  Condition when;
+  double decibans = 0.0;
+};
+
+struct Fault {
+  std::string id;
+  std::string label;
+  std::string check;   ///< what to do with hands and eyes
+  std::string fix;     ///< what to do where it is found
+  double prior = 0.0;  ///< decibans
+  double minutes = 1.0;
+  double loss = 1.0;                   ///< notches it can cost
+  bool stop = false;                   ///< not to be run
+  std::vector<EvidenceRule> evidence;  ///< including what clears it, with negative decibans
+  std::vector<std::string> cautions;
+  Provenance provenance;
+  Source source;
+};
+
+/// A fact the crew can state, or a rule derive.
+struct FactDef {
+  std::string id;
+  std::string label;
+  std::vector<std::string> values;
+  struct Prior {
+    Condition when;
+    std::vector<double> weights;  ///< per value, sum 1
+  };
+  std::vector<Prior> priors;  ///< the first that holds; empty: nobody saying it means it is not so
+  std::string question;       ///< empty: not asked
+  bool entered = true;        ///< false: only derived
+  Source source;
+};
+
+/// Concludes a fact from others.
+struct DeriveRule : Rule {
+  Condition when;
+  std::string fact, value;
+};
+
+/// Words of care, by id.
+struct Caution {
+  std::string id;
+  std::string text;
+};
+
+struct TrackState {
+  std::string id;
+  std::string label;
+  std::string plain;
+  bool wet = false;
+  std::string ahead;           ///< the state that comes next; may be empty
+  std::vector<RowTerm> shift;  ///< what grip gains by then, notches on each axis of a family
+  Source source;
+};
+
+/// A sentence fragment the drivers use, with what it means. Words are lower case; `*` after a word
+/// stands for its verb endings.
+struct Phrase {
+  enum class Means {
+    symptom,
+    phase,
+    side,
+    when,
+    severity,
+    confidence,
+    negation,
+    praise,
+    fact,
+    laps,
+    place,
+    filler
+  };
+  std::vector<std::string> words;
+  Means means = Means::filler;
+  std::string id;               ///< symptom, phase, side, ... `fact` as `id=value`
+  std::optional<Phase> phase;   ///< a symptom phrase may carry its phase
+  std::optional<int> severity;  ///< and its severity
+};
+
+/// A quantity a crew can measure and a rule can test.
+struct MeasureDef {
+  std::string id;
+  std::string label;
+  Kind kind = Kind::count;
+  double from = 0, to = 0;                   ///< plausible range, SI
+  std::optional<double> band_from, band_to;  ///< usual band, SI
+};
+
+struct Pack {
+  std::vector<Axis> axes;
+  std::vector<Correlation> correlations;
+  Hearing hearing;
+  std::vector<Symptom> symptoms;
+  std::vector<Phrase> phrases;
+  std::vector<TrackState> tracks;
+  std::vector<FactDef> facts;
+  std::vector<DeriveRule> derives;
+  std::vector<ReadingRule> readings;
+  std::vector<Adjustment> adjustments;
+  std::vector<Fault> faults;
+  std::vector<MeasureDef> measures;
+  std::vector<MeasureDef> dimensions;  ///< what a kart file may say of sizes and masses
+  std::vector<Caution> cautions;
+  std::string look_over;  ///< the whole-kart look after a knock
+
+  const Symptom* symptom(std::string_view id) const;
+  const Adjustment* adjustment(std::string_view id) const;
+  const Fault* fault(std::string_view id) const;
+  const FactDef* fact(std::string_view id) const;
+  const TrackState* track(std::string_view id) const;
+  const MeasureDef* measure(std::string_view id) const;
+  const MeasureDef* dimension(std::string_view id) const;
+  const Caution* caution(std::string_view id) const;
+};
+
+}  // namespace kartwright

@@ -1,0 +1,249 @@
+// The list sections of rule files: symptoms, facts, measures, cautions, how words are heard,
+// correlations.
+
+#include <algorithm>
+#include <cmath>
+#include <tuple>
+
+#include "engine/knowledge/section_reader.h"
+
+namespace kartwright {
+namespace {
+
+void read_correlation(const Node& node, const Section& section, Pack& pack) {
+  Fields fields(section.document, node, section.findings, "a correlation");
+  const std::string a = fields.text("a");
+  const std::string b = fields.text("b");
+  const double value = fields.number("value");
+  fields.finish();
+  check_names(&node, "an axis", {a, b}, section.names.axes_and_families(), section);
+  if (std::abs(value) >= 1.0)
+    section.refuse(node, Code::bad_rule, "a correlation lies between -1 and 1");
+  const auto named = [&](std::size_t axis, const std::string& name) {
+    return section.axes[axis].id == name || section.axes[axis].family == name;
+  };
+  for (std::size_t i = 0; i < section.axes.size(); ++i) {
+    for (std::size_t j = i + 1; j < section.axes.size(); ++j) {
+      const bool pair = (named(i, a) && named(j, b)) || (named(i, b) && named(j, a));
+      if (pair) pack.correlations.push_back({i, j, value, section.source(node)});
+    }
+  }
+}
+
+void read_hearing(const Node& node, const Section& section, Pack& pack) {
+  Fields fields(section.document, node, section.findings, "`hearing`");
+  Hearing& hearing = pack.hearing;
+  hearing.sure = fields.number("sure");
+  hearing.fair = fields.number("fair");
+  hearing.unsure = fields.number("unsure");
+  hearing.denied = fields.number("denied");
+  hearing.praise = fields.number("praise");
+  hearing.unsaid_factor = fields.number("phase-unsaid");
+  hearing.faster_factor = fields.number("laps-faster");
+  hearing.praise_denies = fields.texts_or_none("praise-denies");
+  fields.finish();
+  check_names(&node, "a symptom", hearing.praise_denies, section.names.symptoms, section);
+  const bool good = std::min({hearing.sure, hearing.fair, hearing.unsure, hearing.denied,
+                              hearing.praise}) > 0.0 &&
+                    std::min(hearing.unsaid_factor, hearing.faster_factor) >= 1.0;
+  if (!good) section.refuse(node, Code::bad_rule, "spreads are above zero, factors at least one");
+}
+
+SymptomReading read_symptom_reading(const Node& node, const Section& section) {
+  Fields fields(section.document, node, section.findings, "a symptom's reading");
+  SymptomReading reading;
+  read_rule(fields, section, reading);
+  if (const Node* row = fields.required("row")) reading.row = read_row(*row, section);
+  reading.value = fields.number("value");
+  const std::string unsaid = fields.text_or("unsaid", "mean");
+  reading.unsaid = phase_named(unsaid);
+  if (unsaid != "mean" && !(reading.unsaid && *reading.unsaid < Phase::straight)) {
+    section.refuse(node, Code::bad_rule, "`unsaid` is mean, entry, mid or exit");
+  }
+  fields.finish();
+  return reading;
+}
+
+void read_symptom(const Node& node, const Section& section, Pack& pack) {
+  Fields fields(section.document, node, section.findings, "a symptom");
+  Symptom symptom;
+  symptom.id = fields.text("symptom");
+  symptom.label = fields.text("label");
+  symptom.plain = fields.text("plain");
+  symptom.apart = fields.text_or("apart", "");
+  symptom.question = fields.text_or("question", "");
+  symptom.source = section.source(node);
+  for (const std::string& name : fields.texts_or_none("phases")) {
+    const std::optional<Phase> phase = phase_named(name);
+    if (phase) symptom.phases.push_back(*phase);
+    if (!phase) section.refuse(node, Code::bad_rule, "`" + name + "` is not a phase");
+  }
+  if (const Node* reading = fields.optional("reading")) {
+    symptom.reading = read_symptom_reading(*reading, section);
+  }
+  fields.finish();
+  pack.symptoms.push_back(std::move(symptom));
+}
+
+FactDef::Prior read_prior(const Node& node, const Section& section, const FactDef& fact) {
+  Fields fields(section.document, node, section.findings, "a prior");
+  FactDef::Prior prior{.when = read_when(fields, section), .weights = {}};
+  if (const Node* values = fields.required("values")) {
+    Fields weights(section.document, *values, section.findings, "the values of a prior");
+    for (const std::string& value : fact.values)
+      prior.weights.push_back(weights.number_or(value, 0.0));
+    weights.finish();
+  }
+  fields.finish();
+  double sum = 0.0;
+  for (const double weight : prior.weights) sum += weight;
+  const bool negative = std::any_of(prior.weights.begin(), prior.weights.end(),
+                                    [](double weight) { return weight < 0.0; });
+  if (negative || sum <= 0.0)
+    section.refuse(node, Code::bad_rule, "a prior needs weights above zero");
+  for (double& weight : prior.weights) weight /= sum > 0.0 ? sum : 1.0;
+  return prior;
+}
+
+void read_fact(const Node& node, const Section& section, Pack& pack) {
+  Fields fields(section.document, node, section.findings, "a fact");
+  FactDef fact;
+  fact.id = fields.text("fact");
+  fact.label = fields.text("label");
+  fact.values = fields.texts_or_none("values");
+  fact.question = fields.text_or("question", "");
+  fact.entered = !read_flag(fields, "derived", section);
+  fact.source = section.source(node);
+  if (const Node* priors = fields.optional("prior")) {
+    for (const Node& item : priors->items) fact.priors.push_back(read_prior(item, section, fact));
+  }
+  fields.finish();
+  if (fact.values.empty()) section.refuse(node, Code::bad_rule, "a fact needs its `values`");
+  pack.facts.push_back(std::move(fact));
+}
+
+void read_derive(const Node& node, const Section& section, Pack& pack) {
+  Fields fields(section.document, node, section.findings, "a derivation");
+  DeriveRule rule;
+  read_rule(fields, section, rule);
+  rule.when = read_when(fields, section);
+  const Node* then = fields.required("then");
+  fields.finish();
+  if (then == nullptr) return;
+  if (then->entries.size() != 1) {
+    section.refuse(*then, Code::bad_rule, "`then` concludes one fact",
+                   "such as `{raised-mass: yes}`");
+    return;
+  }
+  rule.fact = then->entries.front().key;
+  rule.value = then->entries.front().value.text;
+  check_names(then, "a fact", {rule.fact}, section.names.facts(), section);
+  const auto values = section.names.fact_values.find(rule.fact);
+  if (values != section.names.fact_values.end()) {
+    check_names(then, "a value of it", {rule.value}, values->second, section);
+  }
+  pack.derives.push_back(std::move(rule));
+}
+
+/// Reads `{from: ..., to: ...}` of a kind, or reports it.
+std::pair<double, double> read_span(Fields& fields, Kind kind) {
+  const auto from = fields.quantity("from", kind);
+  const auto to = fields.quantity("to", kind);
+  fields.finish();
+  return {from ? from->si : -HUGE_VAL, to ? to->si : HUGE_VAL};
+}
+
+/// `key` is `measure` or `dimension`: the two are told of in the same way.
+MeasureDef read_definition(const Node& node, std::string_view key, const Section& section) {
+  Fields fields(section.document, node, section.findings, "a " + std::string(key));
+  MeasureDef measure;
+  measure.id = fields.text(key);
+  measure.label = fields.text("label");
+  measure.kind = read_kind(section.document, node, fields.text_or("kind", ""), section.findings);
+  if (const Node* plausible = fields.required("plausible")) {
+    Fields inner(section.document, *plausible, section.findings, "`plausible`");
+    std::tie(measure.from, measure.to) = read_span(inner, measure.kind);
+  }
+  if (const Node* band = fields.optional("band")) {
+    Fields inner(section.document, *band, section.findings, "`band`");
+    const auto [from, to] = read_span(inner, measure.kind);
+    if (std::isfinite(from)) measure.band_from = from;
+    if (std::isfinite(to)) measure.band_to = to;
+  }
+  fields.finish();
+  return measure;
+}
+
+void read_measure(const Node& node, const Section& section, Pack& pack) {
+  pack.measures.push_back(read_definition(node, "measure", section));
+}
+
+void read_dimension(const Node& node, const Section& section, Pack& pack) {
+  pack.dimensions.push_back(read_definition(node, "dimension", section));
+}
+
+void read_caution(const Node& node, const Section& section, Pack& pack) {
+  Fields fields(section.document, node, section.findings, "a caution");
+  Caution caution{.id = fields.text("caution"), .text = fields.text("text")};
+  fields.finish();
+  pack.cautions.push_back(std::move(caution));
+}
+
+using ItemReader = void (*)(const Node&, const Section&, Pack&);
+
+void read_items(Fields& fields, std::string_view key, const Section& section, Pack& pack,
+                ItemReader reader) {
+  const Node* list = fields.optional(key);
+  if (list == nullptr) return;
+  if (list->type != Node::Type::list) {
+    section.refuse(*list, Code::wrong_shape, "`" + std::string(key) + "` must be a list");
+  }
+  for (const Node& item : list->items) reader(item, section, pack);
+}
+
+}  // namespace
+
+void read_readings(const Node& list, const Section& section, Pack& pack) {
+  for (const Node& item : list.items) {
+    Fields fields(section.document, item, section.findings, "a reading");
+    ReadingRule rule;
+    read_rule(fields, section, rule);
+    rule.when = read_when(fields, section);
+    if (const Node* row = fields.required("row")) rule.row = read_row(*row, section);
+    if (const Node* value = fields.required("value")) {
+      const Spread spread = read_spread(*value, section);
+      rule.value = spread.mean;
+      rule.sd = spread.sd;
+    }
+    if (const Node* per = fields.optional("per")) {
+      Fields inner(section.document, *per, section.findings, "`per`");
+      rule.per_measure = inner.text("measure");
+      check_names(per, "a measure", {rule.per_measure}, section.names.measures, section);
+      const auto kind = section.names.kinds.find(rule.per_measure);
+      const Kind of = kind == section.names.kinds.end()
+                          ? Kind::count
+                          : read_kind(section.document, *per, kind->second, section.findings);
+      const auto each = inner.quantity("each", of);
+      rule.per_amount = each ? each->si : 1.0;
+      inner.finish();
+      if (rule.per_amount <= 0.0) section.refuse(*per, Code::bad_rule, "`each` must be above zero");
+    }
+    fields.finish();
+    pack.readings.push_back(std::move(rule));
+  }
+}
+
+void read_lists(Fields& fields, const Section& section, Pack& pack) {
+  fields.optional("axes");  // read before, see read_axes
+  read_items(fields, "correlations", section, pack, read_correlation);
+  if (const Node* hearing = fields.optional("hearing")) read_hearing(*hearing, section, pack);
+  read_items(fields, "symptoms", section, pack, read_symptom);
+  read_items(fields, "facts", section, pack, read_fact);
+  read_items(fields, "derive", section, pack, read_derive);
+  read_items(fields, "measures", section, pack, read_measure);
+  read_items(fields, "dimensions", section, pack, read_dimension);
+  read_items(fields, "cautions", section, pack, read_caution);
+  if (fields.node().find("look-over") != nullptr) pack.look_over = fields.text("look-over");
+}
+
+}  // namespace kartwright

@@ -1,0 +1,47 @@
+#!/bin/sh
+# Installs the packages that are missing on Debian 12 or Ubuntu 24.04; their one list is here.
+#   sh tests/packages.sh build      to build      sh tests/packages.sh build test      to test too
+
+# shellcheck disable=SC2086  # the lists of packages are meant to be split
+set -eu
+
+build='g++ cmake make libfmt-dev libyaml-cpp-dev libeigen3-dev libcli11-dev libspdlog-dev
+  nlohmann-json3-dev'
+test='libgtest-dev libgmock-dev librapidcheck-dev libgsl-dev libbenchmark-dev locales clang-format'
+
+wanted=
+for group in "$@"; do
+  case $group in
+    build) wanted="$wanted $build" ;;
+    test) wanted="$wanted $test" ;;
+    *) echo "packages.sh: no group \`$group\`; there are build and test" >&2; exit 2 ;;
+  esac
+done
+
+if ! command -v dpkg-query >/dev/null; then
+  echo "packages.sh: this system has no dpkg; what is needed, by its Debian names:" $wanted >&2
+  exit 0
+fi
+
+is_installed() {
+  [ "$(dpkg-query -W -f '${db:Status-Status}' "$1" 2>/dev/null)" = installed ]
+}
+
+missing=
+for package in $wanted; do
+  is_installed "$package" || missing="$missing $package"
+done
+[ -n "$missing" ] || exit 0
+
+as_root=
+if [ "$(id -u)" -ne 0 ]; then
+  if ! command -v sudo >/dev/null; then
+    echo "packages.sh: neither root nor sudo, so these are not installed:$missing" >&2
+    exit 0  # they may be here by other means; CMake names what it does not find
+  fi
+  as_root=sudo
+fi
+
+echo "packages.sh: installing$missing"
+$as_root apt-get update
+$as_root env DEBIAN_FRONTEND=noninteractive apt-get install -y --no-install-recommends $missing

@@ -1,0 +1,66 @@
+#!/bin/sh
+# Builds and tests everything twice: under the sanitizers, and as it ships, warnings being errors.
+#   sh tests/run.sh      JOBS=1 sh tests/run.sh      stops at the first step that fails
+set -eu
+cd "$(dirname "$0")/.."
+root=$(pwd)
+jobs=${JOBS:-$(nproc)}
+mkdir -p build build-sanitize
+
+fail() {
+  echo "run.sh: failed: $1" >&2
+  exit 1
+}
+
+# quietly WHAT LOG COMMAND...: the command's output goes to the log, and is shown only if it fails.
+quietly() {
+  what=$1 log=$2
+  shift 2
+  echo "run.sh: $what"
+  "$@" >"$log" 2>&1 || {
+    cat "$log" >&2
+    fail "$what"
+  }
+}
+
+# Other versions of clang-format lay some lines out differently, so only 14 is asked.
+check_format() {
+  for tool in clang-format-14 clang-format; do
+    case $("$tool" --version 2>/dev/null) in
+      *'version 14.'*)
+        find engine cli tests -name '*.h' -o -name '*.cc' | LC_ALL=C sort |
+          xargs "$tool" --dry-run -Werror
+        return
+        ;;
+    esac
+  done
+  echo "run.sh: no clang-format 14 here, so the formatting is not checked"
+}
+
+# The locale whose decimal comma must change nothing. localedef may warn and still do its work.
+make_locale() {
+  mkdir -p build/locale
+  [ -d build/locale/de_DE.UTF-8 ] || localedef -i de_DE -f UTF-8 build/locale/de_DE.UTF-8 ||
+    [ -d build/locale/de_DE.UTF-8 ]
+}
+
+build_all() {
+  folder=$1
+  shift
+  cmake -S . -B "$folder" -DKARTWRIGHT_TESTS=ON -DKARTWRIGHT_LOCALES="$root/build/locale" "$@" &&
+    cmake --build "$folder" --parallel "$jobs"
+}
+
+quietly 'packages' build/packages.log sh tests/packages.sh build test
+echo 'run.sh: formatting'
+check_format || fail 'formatting: run clang-format -i on the files above'
+quietly 'a locale with a decimal comma' build/locale.log make_locale
+quietly 'build, warnings are errors' build/build.log \
+  build_all build -DKARTWRIGHT_WERROR=ON -DKARTWRIGHT_BENCH=ON
+quietly 'build with sanitizers' build-sanitize/build.log \
+  build_all build-sanitize -DKARTWRIGHT_SANITIZE=ON
+quietly 'tests under sanitizers' build-sanitize/tests.log \
+  ctest --test-dir build-sanitize --no-tests=error --output-on-failure --parallel "$jobs"
+tail -n 4 build-sanitize/tests.log
+echo 'run.sh: tests'
+ctest --test-dir build --no-tests=error --output-on-failure --parallel "$jobs" || fail 'tests'
