@@ -206,6 +206,12 @@ std::string advice_json(const Advice& advice, const Pack& pack, bool brief) {
            {"reading", reading(advice)},      {"look_over", advice.look_over},
            {"checks", checks(advice)},        {"changes", changes},
            {"bundles", Json::array()},        {"not_now", not_now(advice)}};
+  if (advice.next) {
+    out["next"] = {{"track", advice.next->track},
+                   {"move", advice.next->phrase},
+                   {"from", advice.next->from},
+                   {"to", advice.next->to}};
+  }
   if (!brief) {
     out["ask"] = Json::array();
     out["working"] = working(advice, pack);

@@ -75,7 +75,7 @@ void reading(const Advice& advice, Page& page) {
 
 void checks(const Advice& advice, bool why, Page& page) {
   page.section("CHECK");
-  if (!advice.look_over.empty()) page.paragraph("after a knock: " + advice.look_over, 2);
+  if (!advice.look_over.empty()) page.paragraph("after a knock: the whole kart first, see CARE", 2);
   const std::size_t shown =
       why ? advice.checks.size() : std::min(kShownChecks, advice.checks.size());
   for (std::size_t i = 0; i < shown; ++i) {
@@ -141,44 +141,67 @@ std::string table_row(const std::string& rank, const std::string& move, const st
   return text;
 }
 
-void changes(const Advice& advice, bool why, Page& page) {
-  page.section("CHANGE");
-  const std::size_t shown =
-      why ? advice.changes.size() : std::min(kShownChanges, advice.changes.size());
-  if (shown == 0) {
-    page.paragraph("nothing that helps and is allowed");
-    return;
+/// What has to be said before the table: that it is conditional, or that the kart is better left
+/// alone.
+void before_the_table(const Advice& advice, Page& page) {
+  switch (advice.verdict.headline) {
+    case Headline::stop_and_fix:
+      page.paragraph("only once that is put right:");
+      break;
+    case Headline::ask_again:
+      page.paragraph("only if the reports stand as they are:");
+      break;
+    case Headline::leave_alone:
+      page.paragraph("none");
+      break;
+    default:
+      break;
   }
-  if (advice.verdict.headline == Headline::stop_and_fix)
-    page.paragraph("only once that is put right:");
-  if (advice.verdict.headline == Headline::ask_again)
-    page.paragraph("only if the reports stand as they are:");
-  if (advice.verdict.headline == Headline::leave_alone)
-    page.paragraph("leave it; what would come next:");
-  const Columns c = columns_for(advice.changes, shown, page.room());
-  page.row(table_row("", "move", "from → to", "out", c.gauge < 8 ? "room" : "room ○→●", "min",
-                     "score", c));
-  for (std::size_t i = 0; i < shown; ++i) {
-    const Change& change = advice.changes[i];
-    const Candidate& candidate = change.candidate;
-    const bool lead = i == 0 && advice.verdict.headline == Headline::change;
-    page.row(table_row(std::to_string(i + 1) + (change.contested ? "?" : ""), phrase_of(change),
-                       from_to(change), fmt::format("{:.0f} %", 100.0 * candidate.relief),
-                       c.gauge > 0 ? gauge(candidate.option, c.gauge) : "",
-                       fmt::format("{:g}", candidate.option.minutes),
-                       fmt::format("{:.1f}", candidate.parts.score()), c),
-             lead ? Tint::good : Tint::none);
-  }
+  if (!advice.next) return;
+  page.paragraph("next, when the track is " + advice.next->track + ": " + advice.next->phrase +
+                     ", " + advice.next->from + " → " + advice.next->to,
+                 2);
+}
+
+std::string change_row(const Change& change, std::size_t rank, const Columns& c) {
+  const Candidate& candidate = change.candidate;
+  return table_row(std::to_string(rank) + (change.contested ? "?" : ""), phrase_of(change),
+                   from_to(change), fmt::format("{:.0f} %", 100.0 * candidate.relief),
+                   c.gauge > 0 ? gauge(candidate.option, c.gauge) : "",
+                   fmt::format("{:g}", candidate.option.minutes),
+                   fmt::format("{:.1f}", candidate.parts.score()), c);
+}
+
+void below_the_table(const Advice& advice, std::size_t shown, Page& page) {
   std::vector<std::string> notes;
-  if (std::any_of(advice.changes.begin(),
-                  advice.changes.begin() + static_cast<std::ptrdiff_t>(shown),
-                  [](const Change& change) { return change.contested; })) {
+  const auto end = advice.changes.begin() + static_cast<std::ptrdiff_t>(shown);
+  if (std::any_of(advice.changes.begin(), end, [](const Change& c) { return c.contested; })) {
     notes.emplace_back("? crews disagree: a test worth logging");
   }
   if (shown < advice.changes.size()) {
     notes.push_back(fmt::format("{} more with --why", advice.changes.size() - shown));
   }
   if (!notes.empty()) page.paragraph(joined(notes, "; "), 2);
+}
+
+void changes(const Advice& advice, bool why, Page& page) {
+  page.section("CHANGE");
+  before_the_table(advice, page);
+  const bool leave = advice.verdict.headline == Headline::leave_alone;
+  const std::size_t most = why ? advice.changes.size() : leave ? 2 : kShownChanges;
+  const std::size_t shown = std::min(most, advice.changes.size());
+  if (shown == 0) {
+    if (!leave) page.paragraph("nothing that helps and is allowed");
+    return;
+  }
+  const Columns c = columns_for(advice.changes, shown, page.room());
+  page.row(table_row("", "move", "from → to", "out", c.gauge < 8 ? "room" : "room ○→●", "min",
+                     "score", c));
+  for (std::size_t i = 0; i < shown; ++i) {
+    const bool lead = i == 0 && advice.verdict.headline == Headline::change;
+    page.row(change_row(advice.changes[i], i + 1, c), lead ? Tint::good : Tint::none);
+  }
+  below_the_table(advice, shown, page);
 }
 
 /// The axes the change moves, as `label +1.9 to +1.0`; the small ones only on request.
@@ -283,6 +306,7 @@ void care(const Advice& advice, Page& page) {
       if (std::find(texts.begin(), texts.end(), text) == texts.end()) texts.push_back(text);
     }
   };
+  if (!advice.look_over.empty()) texts.push_back(advice.look_over);
   if (!advice.checks.empty()) add(advice.check_cautions);
   if (!advice.changes.empty()) add(advice.changes.front().cautions);
   for (const std::string& text : texts) page.paragraph(text, 2);

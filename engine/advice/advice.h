@@ -3,6 +3,7 @@
 
 #pragma once
 
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -59,6 +60,14 @@ struct NotNow {
   std::string text = {};
 };
 
+/// What the track will want once it has moved on by itself: told where the kart is better left
+/// alone.
+struct NextWanted {
+  std::string track;   ///< label of the state that comes next
+  std::string phrase;  ///< the move in the crew's words
+  std::string from, to;
+};
+
 struct Advice {
   std::string kart;
   std::string track;  ///< id of the state, or `unknown`
@@ -75,6 +84,7 @@ struct Advice {
 
   std::vector<Change> changes;
   std::vector<NotNow> not_now;
+  std::optional<NextWanted> next;
 
   // The working.
   Facts facts;

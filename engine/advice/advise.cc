@@ -93,6 +93,30 @@ void note_assumptions(const Kart& kart, const Pack& pack, Advice& advice) {
   }
 }
 
+/// The best move for the belief as it will be when the track has come on by one state.
+std::optional<NextWanted> next_wanted(const Situation& situation, const Advice& advice) {
+  const TrackState* now = situation.pack.track(advice.track);
+  if (now == nullptr || now->ahead.empty()) return std::nullopt;
+  Stakes stakes{.mean = advice.belief.mean,
+                .weights = advice.weights,
+                .minutes_left = advice.debrief.minutes};
+  for (const RowTerm& term : now->shift) {
+    for (std::size_t i = 0; i < situation.pack.axes.size(); ++i) {
+      const Axis& axis = situation.pack.axes[i];
+      if (axis.family == term.axis || axis.id == term.axis) {
+        stakes.mean[static_cast<Index>(i)] += term.factor;
+      }
+    }
+  }
+  const Ranking ranking = rank(stakes, advice.ways, advice.effects);
+  if (ranking.candidates.empty()) return std::nullopt;
+  const Option& best = ranking.candidates.front().option;
+  return NextWanted{situation.pack.track(now->ahead)->label,
+                    best.setting->adjustment->phrases.at(best.direction),
+                    print_setting(*best.setting, best.from, advice.units),
+                    print_setting(*best.setting, best.to, advice.units)};
+}
+
 void rank_changes(const Situation& situation, System units, Advice& advice) {
   for (const Adjustment& adjustment : situation.pack.adjustments) {
     advice.effects.push_back(effect_of(adjustment, situation));
@@ -103,6 +127,8 @@ void rank_changes(const Situation& situation, System units, Advice& advice) {
   advice.effort_rate = effort_rate(stakes.minutes_left);
   const Ranking ranking = rank(stakes, advice.ways, advice.effects);
   advice.verdict = verdict_of(advice, ranking, situation.pack);
+  if (advice.verdict.headline == Headline::leave_alone)
+    advice.next = next_wanted(situation, advice);
   const auto effect_for = [&](const Candidate& candidate) -> const Effect& {
     return advice.effects[static_cast<std::size_t>(candidate.option.setting->adjustment -
                                                    situation.pack.adjustments.data())];

@@ -51,7 +51,7 @@ std::string belief_sentence(const Advice& advice, const Pack& pack) {
   const auto axis = [&](Index i) -> const Axis& { return pack.axes[static_cast<std::size_t>(i)]; };
   const Index first = order.front();
   std::string text = axis_in_words(axis(first), mean[first]);
-  if (text.empty()) return "Every quality is within half a notch of its best.";
+  if (text.empty()) return "Nothing is more than half a notch from its best.";
   const double sd = std::sqrt(advice.belief.covariance(first, first));
   text += fmt::format(": {}, {:+.1f} ± {:.1f} notches, {}", how_much(mean[first]), mean[first], sd,
                       how_sure(mean[first], sd));
@@ -112,7 +112,8 @@ std::string what_it_is_not(const Advice& advice, const Pack& pack) {
 std::string leave_text(const Advice& advice) {
   switch (advice.verdict.reason) {
     case LeaveReason::no_complaint:
-      return "Leave it alone: nobody complains of the handling.";
+      return advice.checks.empty() ? "Leave it alone: nobody complains of the handling."
+                                   : "Nothing to tune: look at the checks first.";
     case LeaveReason::nothing_wrong:
       return "Leave it alone: what is left is too small to chase.";
     case LeaveReason::nothing_pays:
@@ -154,6 +155,7 @@ std::string axis_in_words(const Axis& axis, double mean) {
 
 std::string reading_text(const Advice& advice, const Pack& pack) {
   std::vector<std::string> sentences;
+  const bool faster = advice.facts.has("laps", "faster");
   switch (advice.verdict.headline) {
     case Headline::stop_and_fix:
       sentences.push_back(stop_text(advice));
@@ -165,12 +167,15 @@ std::string reading_text(const Advice& advice, const Pack& pack) {
       sentences.push_back(leave_text(advice));
       break;
   }
-  if (advice.facts.has("laps", "faster")) {
+  if (faster) {
     sentences.emplace_back(
         "The clock says this is faster: give the driver the fast kart, not the comfortable one.");
   }
-  sentences.push_back(belief_sentence(advice, pack));
-  sentences.push_back(what_it_is_not(advice, pack));
+  // What does not fit together makes no belief worth reading out.
+  if (advice.coherence.coherent) {
+    sentences.push_back(belief_sentence(advice, pack));
+    if (!faster) sentences.push_back(what_it_is_not(advice, pack));
+  }
   std::string text;
   for (const std::string& sentence : sentences) {
     if (!sentence.empty()) text += (text.empty() ? "" : " ") + sentence;

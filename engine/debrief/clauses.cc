@@ -76,7 +76,7 @@ class Cutter {
   void step() {
     const Token& token = tokens_[at_];
     if (token.kind == Token::Kind::stop) return take_stop(token);
-    if (token.kind == Token::Kind::comma) return take_comma();
+    if (token.kind == Token::Kind::comma) return take_comma(token);
     const Vocabulary::Match match = vocabulary_.longest(rest());
     const Parting* parting = match.words > 1 ? nullptr : parting_at(rest());
     if (parting != nullptr) return take_parting(*parting);
@@ -90,10 +90,11 @@ class Cutter {
     end_clause();
   }
 
-  void take_comma() {
+  void take_comma(const Token& token) {
     ++at_;
     end_segment();
     segment_.comma = true;
+    segment_.told = token.text.find_first_of(",()[]") == std::string::npos;
   }
 
   void take_parting(const Parting& parting) {

@@ -34,7 +34,8 @@ enum class Join { none, along, either, further };
 
 struct Segment {
   Join join = Join::none;
-  bool comma = false;  ///< a comma stands before it
+  bool comma = false;  ///< a comma, colon, dash or bracket stands before it
+  bool told = false;   ///< a colon or a dash: "hop: none"
   std::vector<Piece> pieces;
 };
 

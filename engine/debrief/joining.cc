@@ -38,7 +38,7 @@ void deny_symptoms(Thought& thought) {
   for (Named& named : thought.symptoms) named.denied = true;
 }
 
-/// "push? no"
+/// "push? no", "push: none"
 void answer_no(Thought& question, Thought& answer) {
   deny_symptoms(question);
   answer.leftovers.clear();
@@ -49,7 +49,7 @@ void carry_denials(Thoughts& thoughts) {
   for (std::size_t i = 1; i < thoughts.size(); ++i) {
     const Thought& before = thoughts[i - 1];
     Thought& thought = thoughts[i];
-    if (thought.only_no && before.asked) answer_no(thoughts[i - 1], thought);
+    if (thought.only_no && (before.asked || thought.told)) answer_no(thoughts[i - 1], thought);
     if (!same_clause(before, thought)) {
       in_list = false;
       continue;

@@ -35,6 +35,7 @@ class Reader {
       : pieces_(segment.pieces), marks_(pieces_.size(), Mark::plain) {
     thought_.join = segment.join;
     thought_.comma = segment.comma;
+    thought_.told = segment.told;
     thought_.at = cover(pieces_.front().at, pieces_.back().at);
     thought_.excepting = excepting;
     thought_.asked = clause.asked;
@@ -77,13 +78,25 @@ class Reader {
   void negate(std::size_t at) {
     const std::size_t target = next(at, is_target);
     if (target == pieces_.size()) return negate_remark(at);
-    if (pieces_[target].is(Means::symptom)) return deny_from(target, Means::symptom);
+    if (pieces_[target].is(Means::symptom)) return deny_symptoms(target);
     if (!pieces_[target].is(Means::praise)) return leave(at, target);
     thought_.refused_praise.push_back(cover(pieces_[at].at, pieces_[target].at));
     for (std::size_t i = at; i <= target; ++i) {
       if (pieces_[i].phrase != nullptr)
         marks_[i] = Mark::spent;  // "not really great" is not really
     }
+  }
+
+  /// "doesn't push much" denies the much. "Not loose, really" means it all the same.
+  void deny_symptoms(std::size_t first) {
+    const std::size_t behind = next(first, [](const Piece& piece) {
+      return piece.is(Means::symptom) || (piece.is(Means::severity) && amount_of(piece) > 1);
+    });
+    const bool amount = behind < pieces_.size() && pieces_[behind].is(Means::severity);
+    if (amount && pieces_[behind].text != "really")
+      marks_[behind] = Mark::denied;
+    else
+      deny_from(first, Means::symptom);
   }
 
   void deny_from(std::size_t first, Means means) {

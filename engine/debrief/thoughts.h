@@ -66,7 +66,7 @@ struct StatedPhrase {
 struct Thought {
   std::size_t clause = 0;
   Join join = Join::none;
-  bool comma = false;
+  bool comma = false, told = false;
   bool excepting = false;            ///< of a clause that only takes back: "except in the middle"
   bool asked = false, loud = false;  ///< as its clause ends
   Stretch at = {};

@@ -40,7 +40,7 @@ class Walk {
       case GlyphKind::stop:
         return take_stops();
       case GlyphKind::comma:
-        return add(Token::Kind::comma, ",", pass());
+        return take_comma();
       case GlyphKind::ampersand:
         return add(Token::Kind::word, "and", pass());
       case GlyphKind::hyphen:
@@ -100,6 +100,11 @@ class Walk {
     const bool capitals = is_capitals(text);
     std::transform(text.begin(), text.end(), text.begin(), lowered);
     tokens_.push_back({is, std::move(text), {from, at_}, capitals});
+  }
+
+  void take_comma() {
+    const Stretch at = pass();
+    add(Token::Kind::comma, std::string(said_.substr(at.from, at.to - at.from)), at);
   }
 
   void take_stops() {
