@@ -231,6 +231,7 @@ std::vector<Segment> paired(Segment segment) {
       const auto begin = segment.pieces.begin();
       pairs.push_back({from == 0 ? segment.join : Join::further,
                        from == 0 ? segment.comma : true,
+                       from == 0 && segment.told,
                        {begin + static_cast<long>(from), begin + static_cast<long>(to)}});
       from = to;
     }
