@@ -1,7 +1,6 @@
 // The vocabulary sections of rule files.
 
 #include <algorithm>
-#include <sstream>
 
 #include "engine/knowledge/section_reader.h"
 
@@ -52,10 +51,13 @@ bool id_fits(Phrase::Means means, const std::string& id, const Names& names) {
   return false;
 }
 
-std::vector<std::string> words_of(const std::string& phrase) {
+std::vector<std::string> words_of(std::string_view phrase) {
   std::vector<std::string> words;
-  std::istringstream text(phrase);
-  for (std::string word; text >> word;) words.push_back(std::move(word));
+  while (!phrase.empty()) {
+    const std::size_t end = std::min(phrase.find(' '), phrase.size());
+    if (end > 0) words.emplace_back(phrase.substr(0, end));
+    phrase.remove_prefix(std::min(end + 1, phrase.size()));
+  }
   return words;
 }
 

@@ -19,11 +19,23 @@ TEST(BuiltInKart, EveryAdjustmentHasATypicalSettingOnItsGrid) {
   const Kart kart = typical_kart(rules());
   for (const Adjustment& adjustment : rules().adjustments) {
     const Setting* const setting = kart.setting(adjustment.id);
+    if (adjustment.typical == "none") {
+      EXPECT_EQ(setting, nullptr) << adjustment.id;
+      continue;
+    }
     ASSERT_NE(setting, nullptr) << adjustment.id;
     EXPECT_EQ(
         std::count(setting->travel.places.begin(), setting->travel.places.end(), setting->now), 1)
         << adjustment.id;
   }
+}
+
+TEST(BuiltInKart, WhatIsNoneIsNotFitted) {
+  const auto [kart, found] =
+      read_kart_text("kart: k\nsettings: {rear-width: 1360 mm, front-bar: none}\n", rules());
+  EXPECT_EQ(told(found), "");
+  EXPECT_EQ(kart.setting("front-bar"), nullptr);
+  EXPECT_NE(kart.setting("rear-width"), nullptr);
 }
 
 TEST(BuiltInKart, TheExampleReadsAsTheTypicalKartWithoutAFinding) {

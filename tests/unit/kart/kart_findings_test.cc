@@ -149,7 +149,7 @@ const Wrong kWrong[] = {
     {"corner_no_kart_has",
      "measured:\n  corner-weights:\n    left-front: 350 kg\n    right-front: 37 kg\n"
      "    left-rear: 48 kg\n    right-rear: 48 kg",
-     Code::implausible, E, 3, 17, "`left-front` at 350 kg", "between 2 kg and 150 kg"},
+     Code::implausible, E, 3, 17, "`corner-weight` at 350 kg", "between 2 kg and 150 kg"},
     {"corners_that_cannot_be",
      "measured:\n  corner-weights: {left-front: 35 kg, right-front: 70 kg, left-rear: 60 kg, "
      "right-rear: 60 kg}",
