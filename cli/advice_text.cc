@@ -107,23 +107,27 @@ const std::string& phrase_of(const Change& change) {
   return change.adjustment().phrases.at(change.candidate.option.direction);
 }
 
-/// Widths of the table's columns. On a narrow page the score goes first, then the gauge.
+/// Widths of the table's columns. On a narrow page the score goes first, then the gauge. Cells are
+/// spelled for the page before they are measured: ASCII takes more room.
 struct Columns {
-  std::size_t move = 0, from_to = 0, gauge = 0;
+  Look look;
+  std::size_t rank = 3, move = 0, from_to = 0, gauge = 0;
   bool score = true;
 };
 
-Columns columns_for(const std::vector<Change>& changes, std::size_t shown, std::size_t room) {
-  constexpr std::size_t kNumbers = 3 + 1 + 5 + 4;  // rank, gap, error taken out, minutes
+Columns columns_for(const std::vector<Change>& changes, std::size_t shown, const Page& page) {
+  constexpr std::size_t kNumbers = 1 + 5 + 4;  // gap, error taken out, minutes
   constexpr std::size_t kScore = 7;
   constexpr std::size_t kLeastGauge = 5;
   constexpr std::size_t kMostGauge = 12;
-  Columns c;
+  const std::size_t room = page.room();
+  Columns c{.look = page.look()};
+  if (shown >= 10) c.rank = 4;
   for (std::size_t i = 0; i < shown; ++i) {
     c.move = std::max(c.move, columns(phrase_of(changes[i])));
-    c.from_to = std::max(c.from_to, columns(from_to(changes[i])));
+    c.from_to = std::max(c.from_to, columns(spelled(from_to(changes[i]), c.look)));
   }
-  const std::size_t fixed = c.move + c.from_to + kNumbers;
+  const std::size_t fixed = c.rank + c.move + c.from_to + kNumbers;
   c.score = fixed + kScore + kLeastGauge + 2 <= room;
   const std::size_t spare = room - std::min(room, fixed + (c.score ? kScore : 0));
   if (spare > kLeastGauge) c.gauge = std::min(kMostGauge, spare - 1);
@@ -133,9 +137,9 @@ Columns columns_for(const std::vector<Change>& changes, std::size_t shown, std::
 std::string table_row(const std::string& rank, const std::string& move, const std::string& from_to,
                       const std::string& out, const std::string& room, const std::string& minutes,
                       const std::string& score, const Columns& c) {
-  std::string text =
-      left(rank, 3) + left(move, c.move) + " " + left(from_to, c.from_to) + right(out, 5);
-  if (c.gauge > 0) text += " " + left(room, c.gauge);
+  std::string text = left(rank, c.rank) + left(move, c.move) + " " +
+                     left(spelled(from_to, c.look), c.from_to) + right(out, 5);
+  if (c.gauge > 0) text += " " + left(spelled(room, c.look), c.gauge);
   text += right(minutes, 4);
   if (c.score) text += right(score, 7);
   return text;
@@ -194,8 +198,8 @@ void changes(const Advice& advice, bool why, Page& page) {
     if (!leave) page.paragraph("nothing that helps and is allowed");
     return;
   }
-  const Columns c = columns_for(advice.changes, shown, page.room());
-  page.row(table_row("", "move", "from → to", "out", c.gauge < 8 ? "room" : "room ○→●", "min",
+  const Columns c = columns_for(advice.changes, shown, page);
+  page.row(table_row("", "move", "from → to", "out", c.gauge < 9 ? "room" : "room ○→●", "min",
                      "score", c));
   for (std::size_t i = 0; i < shown; ++i) {
     const bool lead = i == 0 && advice.verdict.headline == Headline::change;

@@ -6,6 +6,7 @@
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
+#include "cli/page.h"
 #include "engine/document/diagnostic.h"
 #include "engine/document/fields.h"
 
@@ -78,8 +79,9 @@ void add_start(::CLI::App& app, StartOptions& options, Words& words) {
 }
 
 int usage_error(const std::string& message, const std::string& help) {
-  fmt::print(stderr, "kartwright: error[{}]: {}\n", code_name(Code::bad_option), message);
-  if (!help.empty()) fmt::print(stderr, "help: {}\n", help);
+  fmt::print(stderr, "kartwright: error[{}]: {}\n", code_name(Code::bad_option),
+             printable(message));
+  if (!help.empty()) fmt::print(stderr, "help: {}\n", printable(help));
   return kUsage;
 }
 
@@ -150,6 +152,11 @@ bool read_common(const Words& words, Common& common, int& exit) {
 
 bool read_advise(const Words& words, AdviseOptions& options, int& exit) {
   if (!words.track.empty()) options.track = words.track;
+  if (options.kart == "-" && options.debrief == "-") {
+    exit = usage_error("--kart and --debrief cannot both come from standard input",
+                       "give one of them as a file, or put the kart into the debrief");
+    return false;
+  }
   return read_amount("--minutes", words.minutes, options.minutes, exit) &&
          read_amount("--hours", words.hours, options.hours, exit);
 }

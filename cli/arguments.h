@@ -12,16 +12,13 @@
 
 namespace kartwright::cli {
 
-/// Exit codes, after sysexits.h.
-enum Exit : int {
-  kSuccess = 0,
-  kUsage = 2,
-  kBadData = 65,
-  kNoInput = 66,
-  kInternal = 70,
-  kCannotCreate = 73,
-  kInputOutput = 74,
-};
+// Exit codes, after sysexits.h.
+inline constexpr int kSuccess = 0;
+inline constexpr int kUsage = 2;
+inline constexpr int kBadData = 65;
+inline constexpr int kNoInput = 66;
+inline constexpr int kInternal = 70;
+inline constexpr int kInputOutput = 74;
 
 enum class Format { text, json };
 

@@ -60,6 +60,13 @@ std::string list_text(const Pack& pack, Look look) {
   return page.text();
 }
 
+std::string list_json(const Pack& pack) {
+  nlohmann::ordered_json kinds = nlohmann::ordered_json::object();
+  for (const auto& [kind, ids] : explainable(pack)) kinds[kind] = ids;
+  const nlohmann::ordered_json out{{"schema", "kartwright/explain-list/1"}, {"kinds", kinds}};
+  return out.dump() + "\n";
+}
+
 [[noreturn]] void refuse(const std::string& id, const Pack& pack) {
   std::vector<std::string> known;
   for (const auto& [kind, ids] : explainable(pack))
@@ -76,14 +83,14 @@ std::string list_text(const Pack& pack, Look look) {
 
 int run_explain(const ExplainOptions& options) {
   const Pack pack = load_rules(options.common);
+  const bool json = options.common.format == Format::json;
   std::string answer;
   if (options.id.empty()) {
-    answer = list_text(pack, look_of_stdout());
+    answer = json ? list_json(pack) : list_text(pack, look_of_stdout());
   } else {
     const std::optional<Explanation> found = explain(options.id, pack);
     if (!found) refuse(options.id, pack);
-    answer =
-        options.common.format == Format::json ? as_json(*found) : as_text(*found, look_of_stdout());
+    answer = json ? as_json(*found) : as_text(*found, look_of_stdout());
   }
   std::fwrite(answer.data(), 1, answer.size(), stdout);
   return kSuccess;

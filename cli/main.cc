@@ -45,5 +45,7 @@ int main(int argc, char** argv) {
   const int exit =
       std::visit(kartwright::cli::Runner{}, kartwright::cli::parse_arguments(argc, argv));
   const bool written = std::fflush(stdout) == 0 && std::ferror(stdout) == 0;
-  return written ? exit : kartwright::cli::kInputOutput;
+  if (written) return exit;
+  fmt::print(stderr, "kartwright: the answer could not be written\n");
+  return kartwright::cli::kInputOutput;
 }

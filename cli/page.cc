@@ -34,7 +34,8 @@ std::size_t terminal_width() {
   winsize size{};
   const bool known = ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0;
   const std::size_t usual = known ? size.ws_col : 80;
-  return std::clamp(number(environment("COLUMNS")).value_or(usual), kNarrowest, kWidest);
+  const std::size_t asked = number(environment("COLUMNS")).value_or(0);  // 0: not known
+  return std::clamp(asked > 0 ? asked : usual, kNarrowest, kWidest);
 }
 
 bool locale_is_utf8() {
@@ -168,6 +169,10 @@ std::string printable(std::string_view text) {
   return out;
 }
 
+std::string spelled(std::string_view text, Look look) {
+  return look.unicode ? printable(text) : ascii(printable(text));
+}
+
 std::size_t columns(std::string_view text) {
   std::size_t sum = 0;
   while (!text.empty()) {
@@ -210,13 +215,15 @@ std::size_t Page::room() const { return look_.width - kMargin; }
 
 void Page::paragraph(std::string_view text, std::size_t hang, Tint tint) {
   std::size_t indent = 0;
-  for (const std::string& piece : wrap(printable(text), room() - hang)) {
+  for (const std::string& piece : wrap(spelled(text, look_), room() - hang)) {
     line(std::string(indent, ' ') + piece, tint);
     indent = hang;
   }
 }
 
-void Page::row(std::string_view text, Tint tint) { line(fitting(printable(text), room()), tint); }
+void Page::row(std::string_view text, Tint tint) {
+  line(fitting(spelled(text, look_), room()), tint);
+}
 
 void Page::line(std::string_view text, Tint tint) {
   if (first_ && !out_.empty()) out_ += '\n';
@@ -229,8 +236,6 @@ void Page::line(std::string_view text, Tint tint) {
   out_ += tinted ? "\x1b[0m\n" : "\n";
   first_ = false;
 }
-
-std::string Page::text() const { return look_.unicode ? out_ : ascii(out_); }
 
 std::string left(std::string_view text, std::size_t width) {
   std::string out(text);

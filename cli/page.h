@@ -22,6 +22,9 @@ Look look_of_stdout();
 /// Text with control characters, escapes and text-direction marks taken out.
 std::string printable(std::string_view text);
 
+/// Printable text in the letters of the look: in ASCII where it asks for that.
+std::string spelled(std::string_view text, Look look);
+
 /// Display columns of printable text; combining marks take none, wide East Asian characters two.
 std::size_t columns(std::string_view text);
 
@@ -45,8 +48,8 @@ class Page {
   std::size_t room() const;  ///< columns beside the section words
   const Look& look() const { return look_; }
 
-  /// The finished page; in ASCII where the look asks for it.
-  std::string text() const;
+  /// The finished page.
+  std::string text() const { return out_; }
 
  private:
   void line(std::string_view text, Tint tint);

@@ -73,12 +73,12 @@ Explanation of(const Symptom& s, const Pack& pack) {
          {fmt::format("{} = {:+g} a notch of severity", row_text(s.reading->row), s.reading->value),
           rule_line(*s.reading)}});
   }
-  Paragraphs words;
+  std::string said;
   for (const Phrase& phrase : pack.phrases) {
     if (phrase.means != Phrase::Means::symptom || phrase.id != s.id) continue;
-    words.push_back(fmt::format("{}", fmt::join(phrase.words, ", ")));
+    said += fmt::format("{}{}", said.empty() ? "" : ", ", fmt::join(phrase.words, " "));
   }
-  if (!words.empty()) out.sections.push_back({"said as", words});
+  if (!said.empty()) out.sections.emplace_back("said as", Paragraphs{said});
   return out;
 }
 
@@ -95,7 +95,7 @@ Explanation of(const Adjustment& a, const Pack& pack) {
     if (rule.contested) lines.emplace_back("contested: treat it as a test worth logging");
     const std::string when =
         rule.when.op == Condition::Op::always ? "" : ", when " + condition_text(rule.when, pack);
-    out.sections.push_back({fmt::format("{}, {}{}", a.phrases[0], step, when), lines});
+    out.sections.emplace_back(fmt::format("{}, {}{}", a.phrases[0], step, when), lines);
   }
   for (std::size_t d = 0; d < 2; ++d) {
     out.sections.push_back(
@@ -103,7 +103,7 @@ Explanation of(const Adjustment& a, const Pack& pack) {
   }
   Paragraphs care;
   for (const std::string& id : a.cautions) care.push_back(pack.caution(id)->text);
-  out.sections.push_back({"care", care});
+  out.sections.emplace_back("care", care);
   return out;
 }
 
@@ -118,10 +118,10 @@ Explanation of(const Fault& f, const Pack& pack) {
     evidence.push_back(fmt::format("{:+g} dB when {}: {} [{}]", rule.decibans,
                                    condition_text(rule.when, pack), rule.because, rule.id));
   }
-  out.sections.push_back({"evidence", evidence});
+  out.sections.emplace_back("evidence", evidence);
   Paragraphs care;
   for (const std::string& id : f.cautions) care.push_back(pack.caution(id)->text);
-  if (!care.empty()) out.sections.push_back({"care", care});
+  if (!care.empty()) out.sections.emplace_back("care", care);
   return out;
 }
 
@@ -134,7 +134,7 @@ Explanation of(const TrackState& t, const Pack& pack) {
     reads.push_back(fmt::format("{} = {:+g} ± {:g}", row_text(rule.row), rule.value, rule.sd));
     reads.push_back(rule_line(rule));
   }
-  if (!reads.empty()) out.sections.push_back({"reads", reads});
+  if (!reads.empty()) out.sections.emplace_back("reads", reads);
   if (!t.ahead.empty()) {
     out.sections.push_back(
         {"what comes next",

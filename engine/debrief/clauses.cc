@@ -45,6 +45,7 @@ const Parting* parting_at(std::span<const Token> tokens) {
   return found == kPartings.end() ? nullptr : found;
 }
 
+/// Numbers as figures or words, as far as corners of a track are counted.
 bool is_count(const Token& token) {
   constexpr std::array<std::string_view, 12> kCounts{"one",  "two", "three",  "four",
                                                      "five", "six", "seven",  "eight",
@@ -53,6 +54,7 @@ bool is_count(const Token& token) {
          std::find(kCounts.begin(), kCounts.end(), token.text) != kCounts.end();
 }
 
+/// "turn 3, 4 and 7", "turn 3 to 5".
 bool lists_on(const Token& token) {
   return token.kind == Token::Kind::comma || token.text == "and" || token.text == "or" ||
          token.text == "to" || token.text == "through";
@@ -73,6 +75,7 @@ class Cutter {
  private:
   std::span<const Token> rest() const { return std::span(tokens_).subspan(at_); }
 
+  /// Breaks that are part of a longer phrase ("on and off the gas") are no breaks.
   void step() {
     const Token& token = tokens_[at_];
     if (token.kind == Token::Kind::stop) return take_stop(token);
@@ -97,6 +100,7 @@ class Cutter {
     segment_.told = token.text.find_first_of(",()[]") == std::string::npos;
   }
 
+  /// A hard parting opens a clause, a soft one a segment.
   void take_parting(const Parting& parting) {
     at_ += parting.second.empty() ? 1 : 2;
     if (parting.hard) {
@@ -173,6 +177,7 @@ class Cutter {
     return begins_a_phrase ? at_ : next + 1;
   }
 
+  /// Without pieces, the segment waits: ", and" is one break.
   void end_segment() {
     if (segment_.pieces.empty()) return;
     clause_.segments.push_back(std::move(segment_));

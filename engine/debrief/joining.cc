@@ -1,6 +1,8 @@
 #include "engine/debrief/joining.h"
 
 #include <algorithm>
+#include <iterator>
+#include <optional>
 #include <utility>
 
 namespace kartwright {
@@ -18,6 +20,7 @@ bool denies_phase(const Thought& thought) {
   return thought.symptoms.empty() && !thought.phases.empty() && thought.phases.back().denied;
 }
 
+/// "hop" or "hopping", where "hops" would begin a new statement.
 bool is_list_item(const Thought& thought) { return thought.bare && !thought.finite; }
 
 /// "no push, hop or slide": a list runs on to its "or". "not loose, tight" is no list but a
@@ -38,18 +41,26 @@ void deny_symptoms(Thought& thought) {
   for (Named& named : thought.symptoms) named.denied = true;
 }
 
-/// "push? no", "push: none"
-void answer_no(Thought& question, Thought& answer) {
-  deny_symptoms(question);
-  answer.leftovers.clear();
+/// "push: none" denies the push, "push or hop? no" all that was asked.
+void take_answer(Thoughts& thoughts, std::size_t answer) {
+  if (answer == 0 || !thoughts[answer].only_no) return;
+  const Thought& before = thoughts[answer - 1];
+  const bool asked = before.asked && !same_clause(before, thoughts[answer]);
+  if (!asked && !thoughts[answer].told) return;
+  deny_symptoms(thoughts[answer - 1]);
+  for (std::size_t i = answer - 1; asked && i-- > 0 && same_clause(thoughts[i], before);) {
+    deny_symptoms(thoughts[i]);
+  }
+  thoughts[answer].leftovers.clear();
 }
 
+/// One walk: each thought looks only at its neighbours, so a list may be of any length.
 void carry_denials(Thoughts& thoughts) {
   bool in_list = false;
   for (std::size_t i = 1; i < thoughts.size(); ++i) {
     const Thought& before = thoughts[i - 1];
     Thought& thought = thoughts[i];
-    if (thought.only_no && (before.asked || thought.told)) answer_no(thoughts[i - 1], thought);
+    take_answer(thoughts, i);
     if (!same_clause(before, thought)) {
       in_list = false;
       continue;
@@ -83,6 +94,7 @@ bool are_twins(const Thought& first, const Thought& second) {
          !second.symptoms.empty() && denies_symptom(first) == denies_symptom(second);
 }
 
+/// The quote of the taker grows to the words that it takes its phase from.
 void share(const Thought& giver, Thought& taker) {
   if (giver.phases.empty() || has_phase(taker) || implies_phase(taker)) return;
   taker.phases = giver.phases;
@@ -102,6 +114,7 @@ void share_phases(Thoughts& thoughts) {
   }
 }
 
+/// Each phase once; of two amounts the greater.
 void add_phase(std::vector<Where>& phases, const Where& added) {
   const auto same = [&](const Where& w) {
     return w.phase == added.phase && w.denied == added.denied;
@@ -159,6 +172,7 @@ class Hosts {
   }
 
  private:
+  /// Facts are no hosts: what stands beside a fact in its own segment is part of it already.
   bool is_host(std::size_t i) const {
     return !thoughts_[i].symptoms.empty() || !thoughts_[i].praise.empty();
   }
@@ -208,6 +222,7 @@ bool takes(const Thought& host, const Thought& remark) {
   return !host.symptoms.empty() || remark.phases.empty() || !remark.severity;
 }
 
+/// Every remark ends up with a host or as a leftover; none is lost.
 void join_remarks(Thoughts& thoughts) {
   const Hosts hosts(thoughts);
   for (std::size_t i = 0; i < thoughts.size(); ++i) {

@@ -11,9 +11,11 @@ namespace kartwright {
 namespace {
 
 constexpr std::size_t kSuggestions = 3;
-constexpr std::size_t kWordsLookedUp = 8;  // of one run: a reader of suggestions wants no more
-constexpr std::size_t kLongest = 40;       // letters of a text worth comparing
+constexpr std::size_t kWordsLookedUp = 8;    // of one run: a reader of suggestions wants no more
+constexpr std::size_t kTextsLookedUp = 200;  // of one debrief, for the same reason
+constexpr std::size_t kLongest = 40;         // letters of a text worth comparing
 
+/// Only what would change the reading is worth suggesting.
 bool says_something(const Phrase& phrase) {
   using Means = Phrase::Means;
   return !phrase.words.empty() && phrase.means != Means::filler &&
@@ -75,10 +77,13 @@ Nearest::Nearest(const std::vector<Phrase>& phrases) : by_length_(kLongest + 1) 
 void Nearest::add(std::string text, std::size_t phrase) {
   if (text.size() > kLongest) return;
   const Letters letters = letters_of(text);
-  by_length_[text.size()].push_back({std::move(text), phrase, letters});
+  std::vector<Known>& as_long = by_length_[text.size()];
+  as_long.push_back({std::move(text), phrase, letters});
 }
 
 const std::vector<Nearest::Found>& Nearest::near(const std::string& text) {
+  static const std::vector<Found> kNone;
+  if (seen_.size() >= kTextsLookedUp && !seen_.contains(text)) return kNone;
   const auto [entry, fresh] = seen_.try_emplace(text);
   std::vector<Found>& found = entry->second;
   const std::size_t limit = std::max<std::size_t>(1, text.size() / 3);

@@ -9,6 +9,7 @@
 #include "engine/debrief/clauses.h"
 #include "engine/debrief/joining.h"
 #include "engine/debrief/nearest.h"
+#include "engine/debrief/praise.h"
 #include "engine/debrief/thoughts.h"
 #include "engine/debrief/tokens.h"
 #include "engine/debrief/vocabulary.h"
@@ -40,7 +41,7 @@ class Reports {
   }
 
   bool has(const std::string& symptom, Phase phase) const {
-    return index_.count(symptom + '@' + std::string(name_of(phase))) > 0;
+    return index_.contains(symptom + '@' + std::string(name_of(phase)));
   }
 
   std::vector<Report> quoted(std::string_view said) const {
@@ -100,9 +101,8 @@ class Listener {
       leftovers_.insert(leftovers_.end(), thought.leftovers.begin(), thought.leftovers.end());
     }
     take_refused_praise(thoughts);
-    deny_by_praise();
     heard_.reports = reports_.quoted(said_);
-    for (Report& denial : by_praise_) heard_.reports.push_back(std::move(denial));
+    deny_by_praise();
     return_leftovers();
     return std::move(heard_);
   }
@@ -143,13 +143,20 @@ class Listener {
     }
   }
 
+  /// Praise alone in its segment is quoted with what it says of where and when.
   void take_praise(const Thought& thought) {
-    const bool alone = thought.symptoms.empty() && thought.facts.empty();
     if (thought.praise.empty()) return;
-    if (alone)
+    const bool alone = thought.symptoms.empty() && thought.facts.empty();
+    std::vector<Phase> phases;
+    if (alone) {
       heard_.praise.push_back(quote(said_, thought.at));
-    else
+      for (const Where& where : thought.phases) {
+        if (!where.denied) phases.push_back(where.phase);
+      }
+    } else {
       for (const Stretch at : thought.praise) heard_.praise.push_back(quote(said_, at));
+    }
+    praise_.add(phases);
   }
 
   /// "not great" says no more than the complaint that goes with it, and nothing without one.
@@ -164,14 +171,12 @@ class Listener {
     }
   }
 
+  /// Praise denies the common complaints, weakly, and none that was made.
   void deny_by_praise() {
     if (heard_.praise.empty()) return;
-    for (const std::string& symptom : pack_.hearing.praise_denies) {
-      if (reports_.complains_of(symptom) || reports_.has(symptom, Phase::any)) continue;
-      Report denial{symptom, Phase::any, 0};
-      denial.words = heard_.praise.front();
-      denial.from_praise = true;
-      by_praise_.push_back(std::move(denial));
+    praise_.words = heard_.praise.front();
+    for (Report& denial : denied_by(praise_, heard_.reports, pack_)) {
+      heard_.reports.push_back(std::move(denial));
     }
   }
 
@@ -189,7 +194,7 @@ class Listener {
   const Pack& pack_;
   Heard heard_;
   Reports reports_;
-  std::vector<Report> by_praise_;
+  Praise praise_;
   std::vector<Leftover> leftovers_;
 };
 

@@ -16,6 +16,7 @@ int amount_of(const Piece& piece) { return std::clamp(piece.phrase->id.front() -
 
 bool is_idle(const Piece& piece) { return piece.is(Means::filler) || piece.is(Means::place); }
 
+/// What a negation denies first, wherever it stands in the segment.
 bool is_target(const Piece& piece) {
   return piece.is(Means::symptom) || piece.is(Means::praise) || piece.is(Means::fact) ||
          piece.is(Means::laps);
@@ -64,6 +65,7 @@ class Reader {
     return pieces_.size();
   }
 
+  /// Pieces [first, last] come back as said and mean nothing else.
   void leave(std::size_t first, std::size_t last) {
     Leftover left{cover(pieces_[first].at, pieces_[last].at)};
     for (std::size_t i = first; i <= last; ++i) {
@@ -99,12 +101,14 @@ class Reader {
       deny_from(first, Means::symptom);
   }
 
+  /// Stops at what another negation has denied already, which keeps the work linear.
   void deny_from(std::size_t first, Means means) {
     for (std::size_t i = first; i < pieces_.size() && marks_[i] == Mark::plain; ++i) {
       if (pieces_[i].is(means)) marks_[i] = Mark::denied;
     }
   }
 
+  /// A negation of no symptom, praise or fact: "not in the middle", "not badly", "not the gearbox".
   void negate_remark(std::size_t at) {
     const std::size_t target =
         next(at, [](const Piece& piece) { return !is_idle(piece) && !piece.is(Means::negation); });
@@ -132,6 +136,8 @@ class Reader {
     if (first != last) leave(first, last);
   }
 
+  /// Files a piece by its meaning. An exception names where a symptom is not; sides and times have
+  /// no such report, so they come back.
   void gather(std::size_t i) {
     const Piece& piece = pieces_[i];
     if (piece.phrase == nullptr || marks_[i] == Mark::spent) return;
@@ -185,6 +191,7 @@ class Reader {
     if (piece.side) thought_.side.say(*piece.side);
   }
 
+  /// A phase behind a symptom ends the chance that phases lead.
   void gather_phase(std::size_t i) {
     const auto phase = phase_named(pieces_[i].phrase->id);
     if (!phase) return;
@@ -253,6 +260,7 @@ class Reader {
     return last;
   }
 
+  /// What sort of segment it is, by the pieces alone; lists of denials need to know.
   void describe() {
     std::size_t symptoms = 0, negations = 0, fillers = 0;
     for (const Piece& piece : pieces_) {
@@ -273,6 +281,7 @@ class Reader {
 
 }  // namespace
 
+// Facts and praise keep the phase or side said with them: "hit the kerb going in".
 bool Thought::modifies() const {
   return symptoms.empty() && praise.empty() && facts.empty() &&
          (!phases.empty() || severity || side.said() || when.said() || confidence);

@@ -85,6 +85,7 @@ class Walk {
            kind(next) == GlyphKind::digit;
   }
 
+  /// A word, or a number with what hangs on it: "3rd".
   void take_word() {
     const auto is = kind(at_) == GlyphKind::digit ? Token::Kind::number : Token::Kind::word;
     const std::size_t from = at_;
@@ -107,6 +108,7 @@ class Walk {
     add(Token::Kind::comma, std::string(said_.substr(at.from, at.to - at.from)), at);
   }
 
+  /// Marks that touch are one stop, so that "!!" and "..." keep their weight.
   void take_stops() {
     const std::size_t from = at_;
     while (kind(at_) == GlyphKind::point || kind(at_) == GlyphKind::stop) pass();

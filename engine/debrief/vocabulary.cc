@@ -31,6 +31,7 @@ bool may_lose_apostrophe(const std::string& word) {
   return word.find('\'') != std::string::npos && !word.ends_with("'ll");
 }
 
+/// Compares without building the forms wherever that is possible: this is the innermost loop.
 bool is_form_of(std::string_view said, const std::string& word) {
   if (said.empty() || said.front() != word.front())
     return false;  // as in every form: saves most work
@@ -45,6 +46,7 @@ std::string_view without_s(std::string_view said) {
   return said.ends_with("'s") ? said.substr(0, said.size() - 2) : std::string_view();
 }
 
+/// True where the words stand at the start of the tokens, without a break between them.
 bool fits(const std::vector<std::string>& words, std::span<const Token> tokens) {
   if (words.size() > tokens.size()) return false;
   for (std::size_t i = 1; i < words.size(); ++i) {  // the index answers for the first

@@ -90,8 +90,8 @@ void judge_way(const Stakes& stakes, const Way& way, const Effect& effect, Ranki
   std::optional<Candidate> best;
   for (const Option& option : way.options) {
     if (!option.legal()) continue;
-    Candidate candidate = judge(stakes, option, effect);
-    if (!best || better(candidate, *best)) best = std::move(candidate);
+    const Candidate candidate = judge(stakes, option, effect);
+    if (!best || better(candidate, *best)) best = candidate;
   }
   if (!best) {
     // With the nearest place legal there would be a candidate, unless its step alone is too large.
@@ -104,11 +104,11 @@ void judge_way(const Stakes& stakes, const Way& way, const Effect& effect, Ranki
     refused.worsens = most_worsened(stakes, effect, refused.option->steps);
     const VectorXd after = stakes.mean + refused.option->steps * effect.per_step;
     refused.uncertain = quadratic(after, stakes.weights) < loss_of_nothing(stakes);
-    ranking.refused.push_back(std::move(refused));
+    ranking.refused.push_back(refused);
     return;
   }
   best->then = goes_on_to(stakes, way, effect, best->option);
-  ranking.candidates.push_back(std::move(*best));
+  ranking.candidates.push_back(*best);
 }
 
 }  // namespace

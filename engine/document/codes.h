@@ -40,7 +40,6 @@ enum class Code {
   phase_not_felt,
   bad_fact,
   bad_option,
-  cannot_write,
 };
 
 struct CodeText {
@@ -81,7 +80,6 @@ inline constexpr std::array kCodes{
     CodeText{Code::phase_not_felt, "B002", "a symptom at a phase where it is not felt"},
     CodeText{Code::bad_fact, "B003", "a fact that cannot be read"},
     CodeText{Code::bad_option, "O001", "an option that cannot be used"},
-    CodeText{Code::cannot_write, "O002", "a file that cannot be written"},
 };
 
 /// The printed name of a code.

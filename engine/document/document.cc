@@ -3,6 +3,20 @@
 #include <algorithm>
 
 namespace kartwright {
+namespace {
+
+std::string_view line_of(const Document& document, int n) {
+  const std::vector<std::size_t>& starts = document.line_starts;
+  const auto at = static_cast<std::size_t>(n) - 1;
+  if (n < 1 || at >= starts.size()) return {};
+  const std::string_view text = document.text;
+  const std::size_t end = at + 1 < starts.size() ? starts[at + 1] - 1 : text.size();
+  std::string_view line = text.substr(starts[at], end - starts[at]);
+  if (line.ends_with('\r')) line.remove_suffix(1);
+  return line;
+}
+
+}  // namespace
 
 const Node* Node::find(std::string_view key) const {
   const auto entry =
@@ -10,26 +24,17 @@ const Node* Node::find(std::string_view key) const {
   return entry == entries.end() ? nullptr : &entry->value;
 }
 
-std::string Document::line(int n) const {
-  std::size_t begin = 0;
-  for (int i = 1; i < n && begin != std::string::npos; ++i) {
-    begin = text.find('\n', begin);
-    if (begin != std::string::npos) ++begin;
-  }
-  if (n < 1 || begin == std::string::npos) return {};
-  const std::size_t end = std::min(text.find('\n', begin), text.size());
-  std::string found = text.substr(begin, end - begin);
-  if (!found.empty() && found.back() == '\r') found.pop_back();
-  return found;
-}
+std::string Document::line(int n) const { return std::string(line_of(*this, n)); }
 
 Diagnostic Document::at(Span span, Code code, std::string message, std::string help) const {
+  constexpr std::size_t kLongestShown = 400;
+  const std::string_view source = line_of(*this, span.line);
   return {.code = code,
           .file = name,
           .span = span,
           .message = std::move(message),
           .help = std::move(help),
-          .source = line(span.line)};
+          .source = std::string(source.size() > kLongestShown ? std::string_view() : source)};
 }
 
 }  // namespace kartwright

@@ -39,10 +39,11 @@ struct Document {
   std::string name;  ///< as the crew named it
   std::string text;
   Node root;
+  std::vector<std::size_t> line_starts = {};  ///< offsets in `text`, as the reader found them
 
   /// Line `n` from 1 of the text, without its end; empty where there is none.
   std::string line(int n) const;
-  /// A diagnostic at a place in this document.
+  /// A diagnostic at a place in this document. A line too long to be looked at is left out.
   Diagnostic at(Span span, Code code, std::string message, std::string help = {}) const;
 };
 

@@ -46,13 +46,38 @@ std::size_t closing_quote(std::string_view text, std::size_t begin) {
   return std::string_view::npos;
 }
 
+/// Column of each byte of a text and of its end, from 1, in characters.
+std::vector<int> columns_of(std::string_view text) {
+  std::vector<int> columns(text.size() + 1, 1);
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const bool follows = (static_cast<unsigned char>(text[i]) & 0xC0U) == 0x80U;
+    columns[i + 1] = text[i] == '\n' ? 1 : columns[i] + (follows ? 0 : 1);
+  }
+  return columns;
+}
+
+std::vector<std::size_t> line_starts_of(std::string_view text) {
+  std::vector<std::size_t> starts{0};
+  for (std::size_t end = text.find('\n'); end < text.size(); end = text.find('\n', end + 1)) {
+    starts.push_back(end + 1);
+  }
+  return starts;
+}
+
 class Builder final : public YAML::EventHandler {
  public:
   Builder(const Document& document, Findings& findings)
-      : document_(document), findings_(findings) {}
+      : document_(document), findings_(findings), columns_(columns_of(document.text)) {}
 
-  int documents() const { return documents_; }
   Node take_root() { return std::move(root_); }
+
+  /// No place for a mark that is none; the end of the text for one behind it.
+  Span span_at(const YAML::Mark& mark) const {
+    if (mark.pos < 0) return {};
+    const auto at = static_cast<std::size_t>(mark.pos);
+    if (at < document_.text.size()) return {.line = mark.line + 1, .column = columns_[at]};
+    return {.line = static_cast<int>(document_.line_starts.size()), .column = columns_.back()};
+  }
 
   void OnDocumentStart(const YAML::Mark& mark) override {
     if (++documents_ > 1) {
@@ -64,7 +89,7 @@ class Builder final : public YAML::EventHandler {
   void OnDocumentEnd() override {}
 
   void OnNull(const YAML::Mark& mark, YAML::anchor_t anchor) override {
-    check_properties(mark, "?", anchor);
+    check_properties(mark, starts_with_bang(mark), anchor);
     Node node;
     // The parser gives an empty value the place of whatever comes next; the key is where people
     // look.
@@ -79,10 +104,11 @@ class Builder final : public YAML::EventHandler {
 
   void OnScalar(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,
                 const std::string& value) override {
-    check_properties(mark, tag, anchor);
-    Span span = span_at(mark);
-    span.length = std::max<int>(1, static_cast<int>(characters(value)));
+    // The parser gives quoted scalars the tag `!` of its own accord.
+    const bool tagged = starts_with_bang(mark) || (!tag.empty() && tag != "?" && tag != "!");
+    check_properties(mark, tagged, anchor);
     const auto at = static_cast<std::size_t>(mark.pos);
+    const Span span = span_of(value, mark);
     const bool quoted =
         at < document_.text.size() && (document_.text[at] == '"' || document_.text[at] == '\'');
     if (quoted && closing_quote(document_.text, at) == std::string_view::npos) {
@@ -120,30 +146,33 @@ class Builder final : public YAML::EventHandler {
   }
   bool expects_value() const { return !stack_.empty() && stack_.back().has_key; }
 
-  Span span_at(const YAML::Mark& mark) const {
-    const std::string line = document_.line(mark.line + 1);
-    const auto bytes = std::min(line.size(), static_cast<std::size_t>(mark.column));
-    return {.line = mark.line + 1,
-            .column = static_cast<int>(characters(std::string_view(line).substr(0, bytes))) + 1};
+  /// A scalar's place, no longer than its first line.
+  Span span_of(const std::string& value, const YAML::Mark& mark) const {
+    Span span = span_at(mark);
+    const auto at = std::min(static_cast<std::size_t>(mark.pos), document_.text.size());
+    const std::string_view written = std::string_view(document_.text).substr(at, value.size());
+    span.length = std::max(1, static_cast<int>(characters(written.substr(0, written.find('\n')))));
+    return span;
   }
 
   void refuse(Span span, Code code, std::string message, std::string help) {
     findings_.add(document_.at(span, code, std::move(message), std::move(help)));
   }
 
-  void check_properties(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor) {
+  bool starts_with_bang(const YAML::Mark& mark) const {
+    const auto at = static_cast<std::size_t>(mark.pos);
+    return at < document_.text.size() && document_.text[at] == '!';
+  }
+
+  void check_properties(const YAML::Mark& mark, bool tagged, YAML::anchor_t anchor) {
     if (anchor != 0)
       refuse(span_at(mark), Code::anchor_or_alias, "an anchor", "leave the `&` name out");
-    const auto at = static_cast<std::size_t>(mark.pos);
-    const bool bang = at < document_.text.size() && document_.text[at] == '!';
-    if (bang || (!tag.empty() && tag != "?" && tag != "!")) {
-      refuse(span_at(mark), Code::tag, "a tag", "leave the `!` word out");
-    }
+    if (tagged) refuse(span_at(mark), Code::tag, "a tag", "leave the `!` word out");
   }
 
   void open(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,
             Node::Type type) {
-    check_properties(mark, tag, anchor);
+    check_properties(mark, !tag.empty() && tag != "?", anchor);
     if (static_cast<int>(stack_.size()) >= kDeepest) {
       refuse(span_at(mark), Code::too_deep, "nested too deep",
              "at most " + std::to_string(kDeepest) + " levels");
@@ -188,9 +217,16 @@ class Builder final : public YAML::EventHandler {
   const Document& document_;
   Findings& findings_;
   std::vector<Frame> stack_;
+  std::vector<int> columns_;
   Node root_;
   int documents_ = 0;
 };
+
+/// Control characters but for tab and line ends: YAML has none, and the parser ends a file at one.
+bool is_control(char c) {
+  const auto byte = static_cast<unsigned char>(c);
+  return (byte < 0x20 && c != '\t' && c != '\n' && c != '\r') || byte == 0x7F;
+}
 
 /// What makes a text unfit to be parsed at all.
 void check_text(const Document& document, Findings& findings) {
@@ -199,8 +235,9 @@ void check_text(const Document& document, Findings& findings) {
     findings.add(document.at({}, Code::too_large, "the file is larger than 1 MiB", {}));
   }
   std::optional<std::size_t> bad = first_invalid_utf8(text);
-  const std::size_t nul = text.find('\0');
-  if (nul != std::string::npos && (!bad || nul < *bad)) bad = nul;
+  const auto control =
+      static_cast<std::size_t>(std::find_if(text.begin(), text.end(), is_control) - text.begin());
+  if (control < std::min(bad.value_or(text.size()), text.size())) bad = control;
   if (!bad) return;
   const std::string_view before = std::string_view(text).substr(0, *bad);
   const std::size_t line_start = before.rfind('\n') + 1;  // npos + 1 is 0
@@ -215,14 +252,15 @@ void check_text(const Document& document, Findings& findings) {
 void parse_into(Document& document, Findings& findings) {
   Builder builder(document, findings);
   try {
-    std::istringstream stream(document.text);
+    // A line end behind the last line, so that a quote left open there is seen as such.
+    std::istringstream stream(document.text + '\n');
     YAML::Parser parser(stream);
     // The second call is there to notice what a first document would leave behind.
     if (parser.HandleNextDocument(builder)) parser.HandleNextDocument(builder);
   } catch (const Abandoned&) {  // NOLINT(bugprone-empty-catch): the findings say why
   } catch (const YAML::Exception& e) {
-    const Span span{.line = e.mark.line + 1, .column = e.mark.column + 1};
-    findings.add(document.at(span, Code::not_yaml, "this cannot be read as YAML: " + e.msg, {}));
+    findings.add(document.at(builder.span_at(e.mark), Code::not_yaml,
+                             "this cannot be read as YAML: " + e.msg, {}));
   }
   document.root = builder.take_root();
 }
@@ -252,8 +290,9 @@ std::string read_all(std::FILE* file, bool& failed) {
 
 Document parse_document(std::string name, std::string text) {
   constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
-  if (text.starts_with(kByteOrderMark)) text.erase(0, kByteOrderMark.size());
+  while (text.starts_with(kByteOrderMark)) text.erase(0, kByteOrderMark.size());
   Document document{.name = std::move(name), .text = std::move(text), .root = {}};
+  document.line_starts = line_starts_of(document.text);
   Findings findings;
   check_text(document, findings);
   findings.throw_if_errors();

@@ -23,12 +23,12 @@ Eigen::VectorXd row_of(const std::vector<RowTerm>& terms, std::optional<Phase> p
   for (const RowTerm& term : terms) {
     for (std::size_t i = 0; i < pack.axes.size(); ++i) {
       const Axis& axis = pack.axes[i];
-      if (axis.id == term.axis) {
+      const bool named = axis.id == term.axis;
+      const bool in_family = axis.family == term.axis;
+      if (named || (in_family && phase && axis.phase == phase)) {
         row[at(i)] += term.factor;
-      } else if (axis.family == term.axis && !phase) {
+      } else if (in_family && !phase) {
         row[at(i)] += term.factor / phases_of(pack, axis.family);
-      } else if (axis.family == term.axis && axis.phase == phase) {
-        row[at(i)] += term.factor;
       }
     }
   }

@@ -74,7 +74,10 @@ class ConditionReader {
   }
 
   Condition track(const Node& node) { return fact_test("track", node); }
-  Condition laps(const Node& node) { return fact_test("laps", node); }
+  Condition laps(const Node& node) {
+    if (!names_.fact_values.contains("laps")) return refuse(node, "there is no fact `laps`");
+    return fact_test("laps", node);
+  }
 
   /// A fact by its bare name has the value yes; a map names the values it may have.
   Condition fact(const Node& node) {
@@ -122,7 +125,12 @@ class ConditionReader {
       test.phase = phase_named(phase->text);
       if (!test.phase) refuse(*phase, "`" + phase->text + "` is not a phase");
     }
-    test.at_least = static_cast<int>(fields.number_or("at-least", 1));
+    if (const Node* severity = fields.optional("at-least")) {
+      const bool good =
+          severity->text.size() == 1 && severity->text >= "0" && severity->text <= "3";
+      if (good) test.at_least = severity->text[0] - '0';
+      if (!good) refuse(*severity, "`at-least` is 0, 1, 2 or 3");
+    }
     fields.finish();
     return of_test(test);
   }
@@ -150,9 +158,14 @@ class ConditionReader {
       if (entry.value.type != Node::Type::map) {
         return positions(entry, std::move(test));
       }
+      if (!names_.positions.at(entry.key).empty()) {
+        return refuse(entry.value, "`" + entry.key + "` has named positions, not a range");
+      }
       Fields fields(document_, entry.value, findings_, "a setting test");
       const Kind kind = read_kind(document_, entry.value, names_.kinds.at(entry.key), findings_);
-      if (const auto within = fields.quantity("within", kind)) test.within = within->si;
+      if (fields.required("within") != nullptr) {
+        if (const auto within = fields.quantity("within", kind)) test.within = within->si;
+      }
       if (const Node* end = fields.required("of")) {
         known_name(document_, *end, findings_, "a direction of it", directions->second);
         test.of_end = end->text;
@@ -177,10 +190,11 @@ class ConditionReader {
   Condition measure(const Node& node) {
     return each(node, [this](const Entry& entry) {
       MeasureTest test{.measure = entry.key};
-      if (!names_.kinds.contains(entry.key)) {
+      const std::vector<std::string>& known = names_.measures;
+      if (std::find(known.begin(), known.end(), entry.key) == known.end()) {
         findings_.add(document_.at(entry.span, Code::unknown_name,
                                    "`" + entry.key + "` is not a measure",
-                                   suggestion(entry.key, names_.measures)));
+                                   suggestion(entry.key, known)));
         return Condition{};
       }
       if (entry.value.type == Node::Type::map) return measure_limit(entry, std::move(test));

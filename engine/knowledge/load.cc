@@ -115,10 +115,15 @@ class IdCheck {
     }
     for (const DeriveRule& r : pack.derives) once("rule", r.id, r.source);
     for (const ReadingRule& r : pack.readings) once("rule", r.id, r.source);
+    for (const Axis& a : pack.axes) once("axis", a.id, a.source);
+    for (const MeasureDef& m : pack.measures) once("measure", m.id, m.source);
+    for (const MeasureDef& d : pack.dimensions) once("dimension", d.id, d.source);
+    for (const Caution& c : pack.cautions) once("caution", c.id, c.source);
   }
 
  private:
   void once(const std::string& space, const std::string& id, const Source& source) {
+    if (id.empty()) return;  // said already
     const auto [first, fresh] = seen_.emplace(std::pair(space, id), source);
     if (fresh) return;
     findings_.add({.code = Code::duplicate_id,
@@ -132,14 +137,46 @@ class IdCheck {
   std::map<std::pair<std::string, std::string>, Source> seen_;
 };
 
-Pack read_layer(const std::vector<Document>& documents, const Names& names,
-                const std::vector<Axis>& axes, Findings& findings) {
+/// One layer of files, and the axes of that layer alone.
+struct Layer {
+  const std::vector<Document>& documents;
+  std::vector<Axis> axes;
+};
+
+Pack read_layer(const Layer& layer, const Names& names, const std::vector<Axis>& axes,
+                Findings& findings) {
   Pack pack;
-  for (const Document& document : documents) {
+  for (const Document& document : layer.documents) {
     read_file({.document = document, .names = names, .axes = axes, .findings = findings}, pack);
   }
+  pack.axes = layer.axes;
   IdCheck(findings).of(pack);
   return pack;
+}
+
+std::vector<Axis> merged_axes(const Layer& base, const Layer& own) {
+  std::vector<Axis> axes = base.axes;
+  replace_or_add(axes, std::vector<Axis>(own.axes));
+  std::sort(axes.begin(), axes.end(), [](const Axis& a, const Axis& b) {
+    return std::tie(a.family, a.phase) < std::tie(b.family, b.phase);
+  });
+  return axes;
+}
+
+/// What only the whole pack can be asked.
+void check_whole(const Pack& pack, Findings& findings) {
+  if (pack.axes.empty()) {
+    findings.add({.code = Code::no_axes, .message = "the rule pack names no axes"});
+  }
+  if (findings.has_errors()) return;
+  IdCheck(findings).of(pack);  // a rule of one layer may have the id of another kind of rule
+  const bool reads = std::any_of(pack.symptoms.begin(), pack.symptoms.end(),
+                                 [](const Symptom& s) { return s.reading.has_value(); });
+  if (reads && pack.hearing.fair == 0.0) {
+    findings.add({.code = Code::missing_key,
+                  .message = "the rule pack reads symptoms but has no `hearing`",
+                  .help = "how far the driver's words are trusted"});
+  }
 }
 
 }  // namespace
@@ -150,14 +187,14 @@ Pack load_pack(const std::vector<Document>& base, const std::vector<Document>& o
   for (const Document& document : base) both.push_back(&document);
   for (const Document& document : own) both.push_back(&document);
   const Names names = gather_names(both);
-  const std::vector<Axis> axes = read_axes(both, findings);
-  Pack pack = read_layer(base, names, axes, findings);
-  merge(pack, read_layer(own, names, axes, findings));
+  const Layer lower{base, read_axes(base, findings)};
+  const Layer upper{own, read_axes(own, findings)};
+  const std::vector<Axis> axes = merged_axes(lower, upper);
+  Pack pack = read_layer(lower, names, axes, findings);
+  merge(pack, read_layer(upper, names, axes, findings));
   pack.axes = axes;
   sort_all(pack);
-  if (axes.empty()) {
-    findings.add({.code = Code::no_axes, .message = "the rule pack names no axes"});
-  }
+  check_whole(pack, findings);
   findings.throw_if_errors();
   return pack;
 }

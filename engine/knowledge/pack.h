@@ -30,7 +30,7 @@ struct Provenance {
   bool practice = false;
   int groups_for = 0;
   int groups_against = 0;
-  std::string note;
+  std::string note = {};
   /// "common practice; published: 8 groups for, 3 against"
   std::string text() const;
 };
@@ -55,6 +55,7 @@ struct Axis {
   std::string low, high;       ///< what too little and too much feel like
   double weight = 1.0;
   double spread = 1.0;  ///< notches, prior standard deviation
+  Source source = {};
 };
 
 /// Prior correlation between two axes, by index into Pack::axes.
@@ -198,6 +199,7 @@ struct DeriveRule : Rule {
 struct Caution {
   std::string id;
   std::string text;
+  Source source = {};
 };
 
 struct TrackState {
@@ -241,6 +243,7 @@ struct MeasureDef {
   Kind kind = Kind::count;
   double from = 0, to = 0;                   ///< plausible range, SI
   std::optional<double> band_from, band_to;  ///< usual band, SI
+  Source source = {};
 };
 
 struct Pack {

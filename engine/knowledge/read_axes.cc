@@ -1,8 +1,5 @@
 // The axes and their correlations: read before everything else, since rules point into them.
 
-#include <algorithm>
-#include <tuple>
-
 #include "engine/knowledge/section_reader.h"
 
 namespace kartwright {
@@ -20,6 +17,7 @@ Axis read_axis(const Node& node, const Document& document, Findings& findings) {
   axis.high = fields.text("high");
   axis.weight = fields.number("weight");
   axis.spread = fields.number("spread");
+  axis.source = {document.name, node.span.line};
   fields.finish();
   const bool phase_good = dot == std::string::npos || (axis.phase && *axis.phase < Phase::straight);
   if (!phase_good || axis.weight <= 0.0 || axis.spread <= 0.0) {
@@ -31,25 +29,16 @@ Axis read_axis(const Node& node, const Document& document, Findings& findings) {
 
 }  // namespace
 
-std::vector<Axis> read_axes(const std::vector<const Document*>& documents, Findings& findings) {
+std::vector<Axis> read_axes(const std::vector<Document>& documents, Findings& findings) {
   std::vector<Axis> axes;
-  for (const Document* document : documents) {
-    const Node* list = document->root.find("axes");
+  for (const Document& document : documents) {
+    const Node* list = document.root.find("axes");
     if (list == nullptr) continue;
-    for (const Node& item : list->items) {
-      Axis axis = read_axis(item, *document, findings);
-      const auto same =
-          std::find_if(axes.begin(), axes.end(), [&](const Axis& a) { return a.id == axis.id; });
-      if (same == axes.end()) {
-        axes.push_back(std::move(axis));
-      } else {
-        *same = std::move(axis);
-      }
+    if (list->type != Node::Type::list) {
+      findings.add(document.at(list->span, Code::wrong_shape, "`axes` must be a list"));
     }
+    for (const Node& item : list->items) axes.push_back(read_axis(item, document, findings));
   }
-  std::sort(axes.begin(), axes.end(), [](const Axis& a, const Axis& b) {
-    return std::tie(a.family, a.phase) < std::tie(b.family, b.phase);
-  });
   return axes;
 }
 

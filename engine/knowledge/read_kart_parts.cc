@@ -59,8 +59,7 @@ EvidenceRule read_evidence(const Node& node, const Section& section) {
   Fields fields(section.document, node, section.findings, "a piece of evidence");
   EvidenceRule rule;
   read_rule(fields, section, rule);
-  fields.required("when");
-  rule.when = read_when(fields, section);
+  if (fields.required("when") != nullptr) rule.when = read_when(fields, section);
   rule.decibans = fields.number("decibans");
   fields.finish();
   return rule;
@@ -104,8 +103,12 @@ void read_adjustment(Fields& fields, const Section& section, Pack& pack) {
   adjustment.watch = read_per_direction(fields, "watch", adjustment.directions, section);
   adjustment.back_out = read_per_direction(fields, "back-out", adjustment.directions, section);
   if (const Node* effects = fields.required("effects")) {
-    for (const Node& item : effects->items)
+    for (const Node& item : list_items(*effects, "effects", section))
       adjustment.effects.push_back(read_effect(item, section));
+  }
+  if (adjustment.minutes <= 0.0 || adjustment.most_at_once <= 0.0) {
+    section.refuse(fields.node(), Code::bad_rule,
+                   "`minutes` and `most-at-once` of an adjustment are above zero");
   }
   pack.adjustments.push_back(std::move(adjustment));
 }
@@ -124,7 +127,8 @@ void read_fault(Fields& fields, const Section& section, Pack& pack) {
   fault.source = section.source(fields.node());
   fault.cautions = read_names(fields, "cautions", "a caution", section.names.cautions, section);
   if (const Node* evidence = fields.required("evidence")) {
-    for (const Node& item : evidence->items) fault.evidence.push_back(read_evidence(item, section));
+    for (const Node& item : list_items(*evidence, "evidence", section))
+      fault.evidence.push_back(read_evidence(item, section));
   }
   if (fault.minutes <= 0.0 || fault.loss <= 0.0) {
     section.refuse(fields.node(), Code::bad_rule, "minutes and loss of a fault are above zero");

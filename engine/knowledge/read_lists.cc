@@ -22,12 +22,15 @@ void read_correlation(const Node& node, const Section& section, Pack& pack) {
   const auto named = [&](std::size_t axis, const std::string& name) {
     return section.axes[axis].id == name || section.axes[axis].family == name;
   };
+  bool any = false;
   for (std::size_t i = 0; i < section.axes.size(); ++i) {
     for (std::size_t j = i + 1; j < section.axes.size(); ++j) {
       const bool pair = (named(i, a) && named(j, b)) || (named(i, b) && named(j, a));
       if (pair) pack.correlations.push_back({i, j, value, section.source(node)});
+      any = any || pair;
     }
   }
+  if (!any && a == b) section.refuse(node, Code::bad_rule, "an axis is not correlated with itself");
 }
 
 void read_hearing(const Node& node, const Section& section, Pack& pack) {
@@ -115,7 +118,8 @@ void read_fact(const Node& node, const Section& section, Pack& pack) {
   fact.entered = !read_flag(fields, "derived", section);
   fact.source = section.source(node);
   if (const Node* priors = fields.optional("prior")) {
-    for (const Node& item : priors->items) fact.priors.push_back(read_prior(item, section, fact));
+    for (const Node& item : list_items(*priors, "prior", section))
+      fact.priors.push_back(read_prior(item, section, fact));
   }
   fields.finish();
   if (fact.values.empty()) section.refuse(node, Code::bad_rule, "a fact needs its `values`");
@@ -159,10 +163,14 @@ MeasureDef read_definition(const Node& node, std::string_view key, const Section
   MeasureDef measure;
   measure.id = fields.text(key);
   measure.label = fields.text("label");
+  measure.source = section.source(node);
   measure.kind = read_kind(section.document, node, fields.text_or("kind", ""), section.findings);
   if (const Node* plausible = fields.required("plausible")) {
     Fields inner(section.document, *plausible, section.findings, "`plausible`");
     std::tie(measure.from, measure.to) = read_span(inner, measure.kind);
+    if (measure.from >= measure.to) {
+      section.refuse(*plausible, Code::bad_rule, "`plausible` begins at or beyond its end");
+    }
   }
   if (const Node* band = fields.optional("band")) {
     Fields inner(section.document, *band, section.findings, "`band`");
@@ -185,6 +193,7 @@ void read_dimension(const Node& node, const Section& section, Pack& pack) {
 void read_caution(const Node& node, const Section& section, Pack& pack) {
   Fields fields(section.document, node, section.findings, "a caution");
   Caution caution{.id = fields.text("caution"), .text = fields.text("text")};
+  caution.source = section.source(node);
   fields.finish();
   pack.cautions.push_back(std::move(caution));
 }
@@ -195,16 +204,13 @@ void read_items(Fields& fields, std::string_view key, const Section& section, Pa
                 ItemReader reader) {
   const Node* list = fields.optional(key);
   if (list == nullptr) return;
-  if (list->type != Node::Type::list) {
-    section.refuse(*list, Code::wrong_shape, "`" + std::string(key) + "` must be a list");
-  }
-  for (const Node& item : list->items) reader(item, section, pack);
+  for (const Node& item : list_items(*list, key, section)) reader(item, section, pack);
 }
 
 }  // namespace
 
 void read_readings(const Node& list, const Section& section, Pack& pack) {
-  for (const Node& item : list.items) {
+  for (const Node& item : list_items(list, "readings", section)) {
     Fields fields(section.document, item, section.findings, "a reading");
     ReadingRule rule;
     read_rule(fields, section, rule);

@@ -51,6 +51,27 @@ bool id_fits(Phrase::Means means, const std::string& id, const Names& names) {
   return false;
 }
 
+bool has_capital(const std::string& phrase) {
+  return std::any_of(phrase.begin(), phrase.end(), [](char c) { return c >= 'A' && c <= 'Z'; });
+}
+
+/// What a symptom's phrase implies beside the symptom.
+void read_implied(Fields& fields, const Section& section, Phrase& group) {
+  if (const Node* phase = fields.optional("phase")) {
+    group.phase = phase_named(phase->text);
+    if (!group.phase) {
+      section.refuse(*phase, Code::unknown_name, "`" + phase->text + "` is not a phase",
+                     suggestion(phase->text, {"entry", "mid", "exit", "straight"}));
+    }
+  }
+  if (const Node* severity = fields.optional("severity")) {
+    const std::vector<std::string> known{"1", "2", "3"};
+    if (known_name(section.document, *severity, section.findings, "a severity", known)) {
+      group.severity = severity->text[0] - '0';
+    }
+  }
+}
+
 std::vector<std::string> words_of(std::string_view phrase) {
   std::vector<std::string> words;
   while (!phrase.empty()) {
@@ -64,17 +85,13 @@ std::vector<std::string> words_of(std::string_view phrase) {
 }  // namespace
 
 void read_words(const Node& list, const Section& section, Pack& pack) {
-  for (const Node& item : list.items) {
+  for (const Node& item : list_items(list, "words", section)) {
     Fields fields(section.document, item, section.findings, "a group of phrases");
     Phrase group;
     const Node* means = fields.required("means");
     group.id = fields.text_or("id", "");
     const std::vector<std::string> phrases = fields.texts_or_none("phrases");
-    if (const Node* phase = fields.optional("phase")) group.phase = phase_named(phase->text);
-    if (const Node* severity = fields.optional("severity")) {
-      group.severity = static_cast<int>(
-          scalar_number(section.document, *severity, section.findings, "severity"));
-    }
+    read_implied(fields, section, group);
     fields.finish();
     if (means == nullptr) continue;
     if (!known_name(section.document, *means, section.findings, "a meaning", means_names()))
@@ -87,6 +104,10 @@ void read_words(const Node& list, const Section& section, Pack& pack) {
     }
     if (phrases.empty()) section.refuse(item, Code::bad_rule, "`phrases` needs at least one");
     for (const std::string& phrase : phrases) {
+      if (has_capital(phrase)) {
+        section.refuse(*item.find("phrases"), Code::bad_rule,
+                       "`" + phrase + "` has a capital letter", "phrases are in lower case");
+      }
       group.words = words_of(phrase);
       if (!group.words.empty()) pack.phrases.push_back(group);
     }

@@ -15,7 +15,7 @@ int read_groups(Fields& fields, std::string_view key, const Section& section) {
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), count);
   const std::string_view rest(end, static_cast<std::size_t>(text.data() + text.size() - end));
   const bool good =
-      error == std::errc{} && count >= 0 && (rest.empty() || rest.starts_with(" group"));
+      error == std::errc{} && count >= 0 && (rest.empty() || rest == " group" || rest == " groups");
   if (!good)
     section.refuse(*node, Code::bad_number, "expected a number of groups", "such as `8 groups`");
   return good ? count : 0;
@@ -32,7 +32,10 @@ Provenance read_provenance(Fields& fields, const Section& section) {
   if (node == nullptr) return {};
   Fields inner(section.document, *node, section.findings, "a provenance");
   Provenance provenance;
-  provenance.practice = inner.text_or("practice", "") == "common";
+  if (const Node* practice = inner.optional("practice")) {
+    provenance.practice =
+        known_name(section.document, *practice, section.findings, "a kind of practice", {"common"});
+  }
   provenance.note = inner.text_or("note", "");
   const Node* published = inner.optional("published");
   if (published != nullptr) {
@@ -44,7 +47,7 @@ Provenance read_provenance(Fields& fields, const Section& section) {
     groups.finish();
   }
   inner.finish();
-  if (!provenance.practice && published == nullptr) {
+  if (node->find("practice") == nullptr && published == nullptr) {
     section.refuse(*node, Code::bad_rule, "a provenance names common practice or published groups",
                    "`practice: common` or `published: {for: 2 groups}`");
   }
@@ -65,7 +68,8 @@ void read_rule(Fields& fields, const Section& section, Rule& rule) {
 }
 
 Condition read_when(Fields& fields, const Section& section) {
-  const Node* node = fields.optional("when");
+  fields.optional("when");
+  const Node* node = fields.node().find("when");
   if (node == nullptr) return {};
   return read_condition(section.document, *node, section.names, section.findings);
 }
@@ -123,6 +127,15 @@ Spread read_spread(const Node& node, const Section& section) {
     return {0.0, 1.0};
   }
   return std::get<Spread>(parsed);
+}
+
+const std::vector<Node>& list_items(const Node& node, std::string_view what,
+                                    const Section& section) {
+  if (node.type != Node::Type::list) {
+    section.refuse(node, Code::wrong_shape, "`" + std::string(what) + "` must be a list",
+                   "each of its items behind a dash");
+  }
+  return node.items;
 }
 
 bool read_flag(Fields& fields, std::string_view key, const Section& section) {

@@ -40,6 +40,10 @@ std::vector<Cell> read_moves(const Node& node, const Section& section);
 
 Spread read_spread(const Node& node, const Section& section);
 
+/// The items of a list; anything else is reported and has none.
+const std::vector<Node>& list_items(const Node& node, std::string_view what,
+                                    const Section& section);
+
 /// `yes` is true, `no` or nothing is false; anything else is reported.
 bool read_flag(Fields& fields, std::string_view key, const Section& section);
 
@@ -52,7 +56,8 @@ std::array<std::string, 2> read_per_direction(Fields& fields, std::string_view k
 void check_names(const Node* node, std::string_view what, const std::vector<std::string>& texts,
                  const std::vector<std::string>& known, const Section& section);
 
-std::vector<Axis> read_axes(const std::vector<const Document*>& documents, Findings& findings);
+/// The axes of one layer, as they come. An axis named twice is reported.
+std::vector<Axis> read_axes(const std::vector<Document>& documents, Findings& findings);
 
 void read_lists(Fields& fields, const Section& section, Pack& pack);
 void read_words(const Node& list, const Section& section, Pack& pack);

@@ -57,7 +57,10 @@ TEST(Joining, DenialsStopWhereSomethingElseBegins) {
 
 TEST(Joining, NoAnswersAQuestion) {
   EXPECT_EQ(denials("push? no"), "no push");
+  EXPECT_EQ(denials("push or hop? no"), "no push no hop");
   EXPECT_EQ(denials("push. no"), "push");
+  EXPECT_EQ(denials("push: no - hop"), "no push hop");
+  EXPECT_EQ(denials("push, no, hop"), "push hop");
 }
 
 TEST(Joining, SymptomsWithOnePhaseShareIt) {

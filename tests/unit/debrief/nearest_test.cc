@@ -38,6 +38,13 @@ TEST(Nearest, WithinAThirdOfTheLettersAndOneInAnyCase) {
   EXPECT_EQ(Nearest(known).to("h", {"h"}), Words{});
 }
 
+TEST(Nearest, GivesUpAfterTwoHundredTexts) {
+  Nearest nearest(phrases());
+  for (int i = 0; i < 200; ++i) nearest.to("x" + std::to_string(i), {});
+  EXPECT_EQ(nearest.to("pushng", {}), Words{});
+  EXPECT_EQ(nearest.to("x0", {}), Words{});
+}
+
 TEST(Nearest, FillerIsNoSuggestion) { EXPECT_EQ(Nearest(phrases()).to("pozh", {"pozh"}), Words{}); }
 
 TEST(Nearest, LongTextsAndOtherAlphabetsFindNothing) {

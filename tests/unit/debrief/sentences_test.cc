@@ -126,6 +126,8 @@ TEST(Sentences, Denials) {
       {"pushes everywhere except in the middle", "push@any=2 push@mid=0"},
       {"pushes going in, but not in the middle", "push@entry=2 push@mid=0"},
       {"never hopped once", "hop@any=0"},
+      {"it's not pushing as much as before", "push@any=1"},
+      {"Push on entry: severe. Hop mid: none.", "push@entry=3 hop@mid=0"},
       {"it doesnt push anymore, now its loose", "push@any=0 loose@any=2"},
   });
 }

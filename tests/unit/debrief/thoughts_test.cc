@@ -50,7 +50,13 @@ TEST(Thoughts, AWeakWordBelongsToTheNearestSymptom) {
 
 TEST(Thoughts, ReallySlightIsSlight) { EXPECT_EQ(amounts("really slight push"), Amounts{1}); }
 
-TEST(Thoughts, NotBadlyIsSlightly) { EXPECT_EQ(amounts("pushes not badly"), Amounts{1}); }
+TEST(Thoughts, NotBadlyIsSlightly) {
+  EXPECT_EQ(amounts("pushes not badly"), Amounts{1});
+  EXPECT_EQ(amounts("doesn't push badly"), Amounts{1});
+  EXPECT_FALSE(thought("doesn't push badly").symptoms[0].denied);
+  EXPECT_TRUE(thought("not push really").symptoms[0].denied);
+  EXPECT_TRUE(thought("doesn't badly push").symptoms[0].denied);
+}
 
 TEST(Thoughts, DenialsReachWhatFollows) {
   const Thought both = thought("no push hop");

@@ -1,0 +1,128 @@
+// explain: everything it lists, and every rule that an answer names, can be explained.
+
+#include <set>
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
+
+#include "tests/cli/kartwright.h"
+#include "tests/support/scenario_files.h"
+
+namespace kartwright {
+namespace {
+
+using Json = nlohmann::json;
+using testing::AllOf;
+using testing::HasSubstr;
+using testing::Not;
+
+Json explained(const std::string& id) {
+  const Ended ended = run_kartwright({"explain", id, "--format", "json"});
+  EXPECT_EQ(ended.exit, 0) << id;
+  EXPECT_EQ(ended.err, "") << id;
+  return Json::parse(ended.out);
+}
+
+Json listed() {
+  const Ended ended = run_kartwright({"explain", "--format", "json"});
+  EXPECT_EQ(ended.exit, 0);
+  return Json::parse(ended.out).at("kinds");
+}
+
+TEST(Explain, ListsEveryKindOfThing) {
+  const Json kinds = listed();
+  for (const char* kind : {"symptoms", "adjustments", "faults", "track", "facts", "rules"}) {
+    ASSERT_TRUE(kinds.contains(kind)) << kind;
+    EXPECT_FALSE(kinds.at(kind).empty()) << kind;
+  }
+  EXPECT_THAT(kinds.at("adjustments").get<std::vector<std::string>>(),
+              testing::Contains("rear-width"));
+}
+
+TEST(Explain, ListsTheSameOnThePage) {
+  const std::string page = run_kartwright({"explain"}, {{"COLUMNS", "10000"}}).out;
+  const Json kinds = listed();
+  for (const auto& [kind, ids] : kinds.items()) {
+    if (kind == "rules") continue;
+    for (const Json& id : ids) EXPECT_THAT(page, HasSubstr(id.get<std::string>()));
+  }
+}
+
+TEST(Explain, AnswersForEverythingItLists) {
+  const Json kinds = listed();
+  for (const auto& [kind, ids] : kinds.items()) {
+    for (const Json& id : ids) {
+      const Json answer = explained(id);
+      EXPECT_EQ(answer.at("schema"), "kartwright/explain/1");
+      EXPECT_EQ(answer.at("id"), id);
+      EXPECT_NE(answer.at("title"), "");
+      ASSERT_FALSE(answer.at("sections").empty()) << id;
+      for (const Json& section : answer.at("sections")) {
+        ASSERT_FALSE(section.at("paragraphs").empty()) << id << section.at("heading");
+        for (const Json& paragraph : section.at("paragraphs"))
+          EXPECT_NE(paragraph, "") << id << section.at("heading");
+      }
+    }
+  }
+}
+
+/// Every rule that the answers to all scenarios name.
+std::set<std::string> rules_in_answers() {
+  std::set<std::string> rules;
+  for (const std::string& debrief : scenario_files()) {
+    const Json json =
+        Json::parse(run_kartwright({"advise", "--debrief", debrief, "--format", "json"}).out);
+    const Json& working = json.at("working");
+    for (const Json& reading : working.at("readings")) rules.insert(reading.at("rule"));
+    for (const Json& effect : working.at("effects")) {
+      for (const Json& rule : effect.at("rules")) rules.insert(rule);
+    }
+    for (const Json& check : json.at("checks")) {
+      for (const Json& because : check.at("because")) {
+        if (because.at("rule") != "prior") rules.insert(because.at("rule"));
+      }
+    }
+    for (const Json& change : json.at("changes")) {
+      for (const Json& because : change.at("because")) {
+        if (because.at("kind") == "rule") rules.insert(because.at("id"));
+      }
+    }
+  }
+  return rules;
+}
+
+TEST(Explain, AnswersForEveryRuleThatAnAnswerNames) {
+  const std::set<std::string> rules = rules_in_answers();
+  EXPECT_GT(rules.size(), 40U);
+  for (const std::string& rule : rules) {
+    const Json answer = explained(rule);
+    EXPECT_EQ(answer.at("kind"), "rule") << rule;
+    EXPECT_THAT(answer.dump(), AllOf(HasSubstr("because"), HasSubstr(".yaml:"))) << rule;
+  }
+}
+
+TEST(Explain, KeepsToTheWidth) {
+  for (const char* id : {"hop", "rear-width", "bent-axle", "wet", "turn-in"}) {
+    for (const std::size_t columns : {60U, 100U}) {
+      const Ended ended = run_kartwright({"explain", id}, {{"COLUMNS", std::to_string(columns)}});
+      for (const std::string& line : lines_of(ended.out))
+        EXPECT_LE(width_of(line), columns) << line;
+    }
+    EXPECT_TRUE(is_ascii(run_kartwright({"explain", id}, {{"LC_ALL", "C"}}).out)) << id;
+  }
+}
+
+TEST(Explain, GivesThePhrasesAsTheyAreSaid) {
+  const std::string page = run_kartwright({"explain", "hop"}, {{"COLUMNS", "10000"}}).out;
+  EXPECT_THAT(page, HasSubstr("pogo stick"));
+  EXPECT_THAT(page, Not(HasSubstr("pogo, stick")));
+}
+
+TEST(Explain, KnowsTheRulesOfTheCrew) {
+  const Ended ended = run_kartwright({"explain", "ours", "--rules", "/nowhere/at/all"});
+  EXPECT_EQ(ended.exit, 66);
+}
+
+}  // namespace
+}  // namespace kartwright

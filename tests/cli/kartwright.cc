@@ -1,0 +1,48 @@
+#include "tests/cli/kartwright.h"
+
+#include <algorithm>
+#include <sstream>
+
+namespace kartwright {
+
+std::string binary() { return KARTWRIGHT_BINARY; }
+
+Command kartwright(const Words& options, const Environment& env) {
+  Command command{.argv = {binary()}, .env = env};
+  command.argv.insert(command.argv.end(), options.begin(), options.end());
+  command.env.try_emplace("LC_ALL", "C.UTF-8");
+  return command;
+}
+
+Ended run_kartwright(const Words& options, const Environment& env) {
+  return run(kartwright(options, env));
+}
+
+std::string demo_debrief() { return KARTWRIGHT_SOURCE_DIR "/scenarios/harbour/heat-2.yaml"; }
+
+std::vector<std::string> lines_of(const std::string& text) {
+  std::vector<std::string> lines;
+  std::istringstream stream(text);
+  for (std::string line; std::getline(stream, line);) lines.push_back(line);
+  return lines;
+}
+
+std::size_t width_of(const std::string& line) {
+  return static_cast<std::size_t>(std::count_if(line.begin(), line.end(), [](char c) {
+    return (static_cast<unsigned char>(c) >> 6U) != 2U;
+  }));
+}
+
+bool is_ascii(const std::string& text) {
+  return std::all_of(text.begin(), text.end(),
+                     [](char c) { return static_cast<unsigned char>(c) < 0x80U; });
+}
+
+bool has_control(const std::string& text) {
+  return std::any_of(text.begin(), text.end(), [](char c) {
+    const auto byte = static_cast<unsigned char>(c);
+    return (byte < 0x20U && c != '\n') || byte == 0x7FU;
+  });
+}
+
+}  // namespace kartwright
