@@ -60,6 +60,20 @@ void add_options(const AdviseOptions& options, const Pack& pack, Debrief& debrie
   settle_reports(debrief.heard.reports);
 }
 
+/// A fact has one value; two different ones are the crew's to settle.
+void refuse_contradictions(const std::vector<StatedFact>& facts, Findings& findings) {
+  for (std::size_t i = 0; i < facts.size(); ++i) {
+    for (std::size_t j = i + 1; j < facts.size(); ++j) {
+      if (facts[i].fact != facts[j].fact || facts[i].value == facts[j].value) continue;
+      findings.add({.code = Code::bad_fact,
+                    .file = "--fact",
+                    .message = "`" + facts[i].fact + "` is stated as `" + facts[i].value +
+                               "` and as `" + facts[j].value + "`",
+                    .help = "keep one of the two"});
+    }
+  }
+}
+
 Kart kart_for(const AdviseOptions& options, DebriefFile& file, const Pack& pack,
               Findings& findings) {
   const std::string& path = options.kart.empty() ? file.kart_path : options.kart;
@@ -87,6 +101,7 @@ int run_advise(const AdviseOptions& options) {
     file = read_debrief(read_document(options.debrief), pack, findings);
   }
   add_options(options, pack, file.debrief, findings);
+  refuse_contradictions(file.debrief.heard.facts, findings);
   const Kart kart = kart_for(options, file, pack, findings);
   findings.throw_if_errors();
   show_diagnostics(findings.all(), options.common.loudness >= 0);

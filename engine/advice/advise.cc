@@ -29,6 +29,12 @@ void sort_reports(std::vector<Report>& reports) {
   });
 }
 
+void sort_facts(std::vector<StatedFact>& facts) {
+  std::stable_sort(facts.begin(), facts.end(), [](const StatedFact& a, const StatedFact& b) {
+    return std::tie(a.fact, a.value) < std::tie(b.fact, b.value);
+  });
+}
+
 bool track_went_wet_or_dry(const Pack& pack, const Facts& facts, const std::string& track) {
   const auto was = std::find_if(facts.all.begin(), facts.all.end(),
                                 [](const Fact& fact) { return fact.id == "track-was"; });
@@ -151,6 +157,7 @@ Advice advise(const Pack& pack, const Kart& kart, const Debrief& debrief, System
   advice.debrief = debrief;
   advice.units = units;
   sort_reports(advice.debrief.heard.reports);
+  sort_facts(advice.debrief.heard.facts);
   note_assumptions(kart, pack, advice);
   advice.weights = weights_of(pack);
   advice.prior = make_prior(pack);

@@ -19,7 +19,7 @@ namespace kartwright {
 struct WrittenAt {
   std::string file;  ///< `--report`, or the file's name
   Span span = {.line = 1, .column = 1};
-  std::string source;  ///< the whole line; for an option its value
+  std::string source = {};  ///< the whole line; for an option its value
 };
 
 /// Severity 2 and fair unless said; 0 is denied. Everything wrong with it is added to `findings`; a

@@ -124,15 +124,15 @@ std::vector<int> layer_of_components(const std::vector<std::vector<Edge>>& edges
   return layer;
 }
 
-/// Fires the clauses of one layer until nothing new follows.
-class LayerRun {
+/// Fires the clauses of one layer after another, each until nothing new follows. What a lower layer
+/// still waits for never comes, so nothing need be cleared between two layers.
+class Run {
  public:
-  LayerRun(const Program& program, const std::vector<int>& clauses, Model& model)
-      : program_(program), model_(model), waiting_(static_cast<std::size_t>(program.atoms)) {
-    for (const int clause : clauses) prepare(clause);
-  }
+  Run(const Program& program, Model& model)
+      : program_(program), model_(model), waiting_(at(program.atoms)) {}
 
-  void run() {
+  void layer(const std::vector<int>& clauses) {
+    for (const int clause : clauses) prepare(clause);
     while (!ready_.empty()) {
       std::sort(ready_.begin(), ready_.end());
       const std::vector<int> round = std::exchange(ready_, {});
@@ -212,7 +212,8 @@ Model forward_chain(const Program& program, const Layers& layers, const std::vec
   Model model{.holds = std::vector<bool>(at(program.atoms), false),
               .maker = std::vector<int>(at(program.atoms), -1)};
   for (const Atom atom : given) model.holds[at(atom)] = true;
-  for (const std::vector<int>& clauses : layers) LayerRun(program, clauses, model).run();
+  Run run(program, model);
+  for (const std::vector<int>& clauses : layers) run.layer(clauses);
   return model;
 }
 

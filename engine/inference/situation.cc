@@ -147,6 +147,7 @@ std::string describe(const Test& test, const Pack& pack) {
 std::vector<std::string> premises_of(const Condition& condition, const Situation& situation) {
   std::vector<std::string> out;
   collect(condition, true, situation, out);
+  std::sort(out.begin(), out.end());
   return out;
 }
 
