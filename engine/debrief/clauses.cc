@@ -66,7 +66,7 @@ class Cutter {
   Cutter(const std::vector<Token>& tokens, const Vocabulary& vocabulary)
       : tokens_(tokens), vocabulary_(vocabulary) {}
 
-  std::vector<Clause> run() {
+  std::vector<SpokenClause> run() {
     while (at_ < tokens_.size()) step();
     end_clause();
     return std::move(clauses_);
@@ -195,8 +195,8 @@ class Cutter {
   const Vocabulary& vocabulary_;
   std::size_t at_ = 0;
   Segment segment_;
-  Clause clause_;
-  std::vector<Clause> clauses_;
+  SpokenClause clause_;
+  std::vector<SpokenClause> clauses_;
 };
 
 bool is_head(const Piece& piece) { return piece.is(Means::symptom) || piece.is(Means::praise); }
@@ -250,9 +250,10 @@ std::vector<Segment> paired(Segment segment) {
 
 }  // namespace
 
-std::vector<Clause> clauses_of(const std::vector<Token>& tokens, const Vocabulary& vocabulary) {
-  std::vector<Clause> clauses = Cutter(tokens, vocabulary).run();
-  for (Clause& clause : clauses) {
+std::vector<SpokenClause> clauses_of(const std::vector<Token>& tokens,
+                                     const Vocabulary& vocabulary) {
+  std::vector<SpokenClause> clauses = Cutter(tokens, vocabulary).run();
+  for (SpokenClause& clause : clauses) {
     std::vector<Segment> segments;
     for (Segment& segment : clause.segments) {
       for (Segment& pair : paired(std::move(segment))) segments.push_back(std::move(pair));

@@ -39,7 +39,7 @@ struct Segment {
   std::vector<Piece> pieces;
 };
 
-struct Clause {
+struct SpokenClause {
   bool exception = false;  ///< opened by "except" and the like
   bool asked = false;      ///< ended by a question mark
   bool loud = false;       ///< ended by two exclamation marks or more
@@ -47,6 +47,7 @@ struct Clause {
 };
 
 /// Empty segments and clauses are left out.
-std::vector<Clause> clauses_of(const std::vector<Token>& tokens, const Vocabulary& vocabulary);
+std::vector<SpokenClause> clauses_of(const std::vector<Token>& tokens,
+                                     const Vocabulary& vocabulary);
 
 }  // namespace kartwright

@@ -22,7 +22,7 @@ bool is_target(const Piece& piece) {
          piece.is(Means::laps);
 }
 
-bool names_symptom(const Clause& clause) {
+bool names_symptom(const SpokenClause& clause) {
   const auto symptom = [](const Piece& piece) { return piece.is(Means::symptom); };
   return std::any_of(clause.segments.begin(), clause.segments.end(), [&](const Segment& s) {
     return std::any_of(s.pieces.begin(), s.pieces.end(), symptom);
@@ -32,7 +32,7 @@ bool names_symptom(const Clause& clause) {
 /// Turns one segment into a thought. Each method reads one kind of piece.
 class Reader {
  public:
-  Reader(const Clause& clause, const Segment& segment, bool excepting)
+  Reader(const SpokenClause& clause, const Segment& segment, bool excepting)
       : pieces_(segment.pieces), marks_(pieces_.size(), Mark::plain) {
     thought_.join = segment.join;
     thought_.comma = segment.comma;
@@ -292,10 +292,10 @@ bool Thought::is_idle() const {
          leftovers.empty() && !only_no && !modifies();
 }
 
-std::vector<Thought> thoughts_of(const std::vector<Clause>& clauses) {
+std::vector<Thought> thoughts_of(const std::vector<SpokenClause>& clauses) {
   std::vector<Thought> thoughts;
   std::size_t number = 0;
-  for (const Clause& clause : clauses) {
+  for (const SpokenClause& clause : clauses) {
     const std::size_t before = thoughts.size();
     const bool excepting = clause.exception && !names_symptom(clause);
     for (const Segment& segment : clause.segments) {

@@ -94,6 +94,6 @@ struct Thought {
 };
 
 /// The thoughts of all segments that say anything, in the order said. Clauses are counted by those.
-std::vector<Thought> thoughts_of(const std::vector<Clause>& clauses);
+std::vector<Thought> thoughts_of(const std::vector<SpokenClause>& clauses);
 
 }  // namespace kartwright

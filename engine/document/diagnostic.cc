@@ -38,6 +38,7 @@ std::string nearest_name(std::string_view misspelt, const std::vector<std::strin
   int best_distance = allowed + 1;
   for (const std::string& name : known) {
     const int distance = edit_distance(misspelt, name);
+    if (distance >= static_cast<int>(misspelt.size()) && distance > 0) continue;  // all is changed
     if (distance < best_distance || (distance == best_distance && !best.empty() && name < best)) {
       best = name;
       best_distance = distance;

@@ -161,10 +161,11 @@ class ConditionReader {
       if (!names_.positions.at(entry.key).empty()) {
         return refuse(entry.value, "`" + entry.key + "` has named positions, not a range");
       }
+      const auto kind = kind_named(names_.kinds.at(entry.key));
+      if (!kind) return Condition{};  // told where it is defined
       Fields fields(document_, entry.value, findings_, "a setting test");
-      const Kind kind = read_kind(document_, entry.value, names_.kinds.at(entry.key), findings_);
       if (fields.required("within") != nullptr) {
-        if (const auto within = fields.quantity("within", kind)) test.within = within->si;
+        if (const auto within = fields.quantity("within", *kind)) test.within = within->si;
       }
       if (const Node* end = fields.required("of")) {
         known_name(document_, *end, findings_, "a direction of it", directions->second);
@@ -208,11 +209,14 @@ class ConditionReader {
   }
 
   Condition measure_limit(const Entry& entry, MeasureTest test) {
+    const auto kind = kind_named(names_.kinds.at(entry.key));
+    if (!kind) return {};  // told where it is defined
     Fields fields(document_, entry.value, findings_, "a measure test");
-    const Kind kind = read_kind(document_, entry.value, names_.kinds.at(entry.key), findings_);
-    const auto above = fields.quantity("above", kind);
-    const auto below = fields.quantity("below", kind);
+    const auto above = fields.quantity("above", *kind);
+    const auto below = fields.quantity("below", *kind);
     fields.finish();
+    if (fields.node().find("above") != nullptr && !above) return {};  // told
+    if (fields.node().find("below") != nullptr && !below) return {};
     if (above.has_value() == below.has_value()) {
       return refuse(entry.value, "a measure test names `above` or `below`, one of them");
     }
@@ -228,8 +232,7 @@ class ConditionReader {
 
 }  // namespace
 
-Kind read_kind(const Document& document, const Node& node, const std::string& name,
-               Findings& findings) {
+std::optional<Kind> kind_named(std::string_view name) {
   static constexpr std::array<std::pair<std::string_view, Kind>, 6> kKinds{{
       {"length", Kind::length},
       {"mass", Kind::mass},
@@ -241,12 +244,18 @@ Kind read_kind(const Document& document, const Node& node, const std::string& na
   for (const auto& [text, kind] : kKinds) {
     if (text == name) return kind;
   }
-  if (!name.empty()) {
+  return name.empty() ? std::optional(Kind::count) : std::nullopt;
+}
+
+std::optional<Kind> read_kind(const Document& document, const Node& node, const std::string& name,
+                              Findings& findings) {
+  const std::optional<Kind> kind = kind_named(name);
+  if (!kind) {
     findings.add(document.at(node.span, Code::unknown_name,
                              "`" + name + "` is not a kind of number",
                              "length, mass, angle, pressure, ratio or count"));
   }
-  return Kind::count;
+  return kind;
 }
 
 Condition read_condition(const Document& document, const Node& node, const Names& names,

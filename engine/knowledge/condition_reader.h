@@ -13,8 +13,12 @@ namespace kartwright {
 Condition read_condition(const Document& document, const Node& node, const Names& names,
                          Findings& findings);
 
-/// `kind: length` of a rule file. Reports anything else; an empty name is a count.
-Kind read_kind(const Document& document, const Node& node, const std::string& name,
-               Findings& findings);
+/// What `kind: length` of a rule file names; an empty name is a count. Reports anything else and
+/// gives nothing.
+std::optional<Kind> read_kind(const Document& document, const Node& node, const std::string& name,
+                              Findings& findings);
+
+/// The same without a report, for who uses what is reported where it is defined.
+std::optional<Kind> kind_named(std::string_view name);
 
 }  // namespace kartwright

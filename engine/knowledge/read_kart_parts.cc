@@ -15,15 +15,22 @@ std::array<std::string, 2> read_pair(Fields& fields, std::string_view key, const
   return {};
 }
 
-/// Where the adjustment can stand: a range with a unit, or named positions.
-void read_places(Fields& fields, const Section& section, Adjustment& adjustment) {
+/// Where the adjustment can stand: a range with a unit, or named positions. False where that could
+/// not be read.
+bool read_places(Fields& fields, const Section& section, Adjustment& adjustment) {
   adjustment.positions = fields.texts_or_none("positions");
   if (adjustment.listed()) {
     adjustment.most_at_once = fields.number("most-at-once");
-    return;
+    return true;
   }
-  adjustment.kind =
-      read_kind(section.document, fields.node(), fields.text("kind"), section.findings);
+  const std::string kind_name = fields.text("kind");
+  const auto kind = read_kind(section.document, fields.node(), kind_name, section.findings);
+  if (kind_name.empty() || !kind) {
+    for (const char* const key : {"reference-step", "most-at-once", "usual"}) fields.optional(key);
+    return false;
+  }
+  adjustment.kind = *kind;
+  const std::size_t found_before = section.findings.all().size();
   const auto amount = [&](Fields& from, std::string_view key) {
     const std::optional<Quantity> found = from.quantity(key, adjustment.kind);
     if (!found) from.required(key);
@@ -38,10 +45,12 @@ void read_places(Fields& fields, const Section& section, Adjustment& adjustment)
     adjustment.step = amount(inner, "step");
     inner.finish();
   }
+  if (section.findings.all().size() > found_before) return false;
   if (adjustment.reference_step == 0.0 || adjustment.step <= 0.0 ||
       adjustment.from >= adjustment.to) {
     section.refuse(fields.node(), Code::bad_rule, "a range that cannot be moved in");
   }
+  return true;
 }
 
 EffectRule read_effect(const Node& node, const Section& section) {
@@ -82,7 +91,7 @@ void read_adjustment(Fields& fields, const Section& section, Pack& pack) {
   adjustment.directions = read_pair(fields, "directions", section);
   adjustment.phrases = read_pair(fields, "phrases", section);
   adjustment.source = section.source(fields.node());
-  read_places(fields, section, adjustment);
+  const bool placed = read_places(fields, section, adjustment);
   adjustment.typical = fields.text("typical");
   if (const auto most = fields.quantity("typical-limit", adjustment.kind)) {
     adjustment.typical_limit = most->si;
@@ -106,7 +115,7 @@ void read_adjustment(Fields& fields, const Section& section, Pack& pack) {
     for (const Node& item : list_items(*effects, "effects", section))
       adjustment.effects.push_back(read_effect(item, section));
   }
-  if (adjustment.minutes <= 0.0 || adjustment.most_at_once <= 0.0) {
+  if (placed && (adjustment.minutes <= 0.0 || adjustment.most_at_once <= 0.0)) {
     section.refuse(fields.node(), Code::bad_rule,
                    "`minutes` and `most-at-once` of an adjustment are above zero");
   }

@@ -164,7 +164,13 @@ MeasureDef read_definition(const Node& node, std::string_view key, const Section
   measure.id = fields.text(key);
   measure.label = fields.text("label");
   measure.source = section.source(node);
-  measure.kind = read_kind(section.document, node, fields.text_or("kind", ""), section.findings);
+  const auto kind = read_kind(section.document, node, fields.text_or("kind", ""), section.findings);
+  if (!kind) {
+    for (const char* const key_of_a_kind : {"plausible", "band"}) fields.optional(key_of_a_kind);
+    fields.finish();
+    return measure;
+  }
+  measure.kind = *kind;
   if (const Node* plausible = fields.required("plausible")) {
     Fields inner(section.document, *plausible, section.findings, "`plausible`");
     std::tie(measure.from, measure.to) = read_span(inner, measure.kind);
@@ -225,11 +231,11 @@ void read_readings(const Node& list, const Section& section, Pack& pack) {
       Fields inner(section.document, *per, section.findings, "`per`");
       rule.per_measure = inner.text("measure");
       check_names(per, "a measure", {rule.per_measure}, section.names.measures, section);
-      const auto kind = section.names.kinds.find(rule.per_measure);
-      const Kind of = kind == section.names.kinds.end()
-                          ? Kind::count
-                          : read_kind(section.document, *per, kind->second, section.findings);
-      const auto each = inner.quantity("each", of);
+      const auto found = section.names.kinds.find(rule.per_measure);
+      const auto kind =
+          found == section.names.kinds.end() ? std::nullopt : kind_named(found->second);
+      inner.required("each");
+      const auto each = kind ? inner.quantity("each", *kind) : std::nullopt;
       rule.per_amount = each ? each->si : 1.0;
       inner.finish();
       if (rule.per_amount <= 0.0) section.refuse(*per, Code::bad_rule, "`each` must be above zero");

@@ -87,7 +87,7 @@ std::vector<RowTerm> read_row(const Node& node, const Section& section) {
     row.push_back(
         {entry.key, scalar_number(section.document, entry.value, section.findings, entry.key)});
   }
-  if (row.empty()) section.refuse(node, Code::bad_rule, "a row names at least one axis");
+  if (node.entries.empty()) section.refuse(node, Code::bad_rule, "a row names at least one axis");
   std::sort(row.begin(), row.end(),
             [](const RowTerm& a, const RowTerm& b) { return a.axis < b.axis; });
   return row;
@@ -113,7 +113,7 @@ std::vector<Cell> read_moves(const Node& node, const Section& section) {
   const auto twice = std::adjacent_find(
       cells.begin(), cells.end(), [](const Cell& a, const Cell& b) { return a.axis == b.axis; });
   if (twice != cells.end()) section.refuse(node, Code::bad_rule, "one axis is moved twice");
-  if (cells.empty()) section.refuse(node, Code::bad_rule, "`moves` names at least one axis");
+  if (node.entries.empty()) section.refuse(node, Code::bad_rule, "`moves` names at least one axis");
   return cells;
 }
 
@@ -151,7 +151,7 @@ std::array<std::string, 2> read_per_direction(Fields& fields, std::string_view k
                                               const std::array<std::string, 2>& directions,
                                               const Section& section) {
   const Node* node = fields.required(key);
-  if (node == nullptr) return {};
+  if (node == nullptr || directions[0].empty()) return {};
   Fields inner(section.document, *node, section.findings, "`" + std::string(key) + "`");
   std::array<std::string, 2> texts{inner.text(directions[0]), inner.text(directions[1])};
   inner.finish();

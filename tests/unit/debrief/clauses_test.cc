@@ -7,14 +7,14 @@
 namespace kartwright {
 namespace {
 
-std::vector<Clause> cut(std::string_view said) {
+std::vector<SpokenClause> cut(std::string_view said) {
   return clauses_of(tokens_of(said), Vocabulary(small_words().phrases));
 }
 
 /// "[a][b] [c] | [d]": pieces, segments, clauses. Unknown words stand bare.
 std::string line(std::string_view said) {
   std::string text;
-  for (const Clause& clause : cut(said)) {
+  for (const SpokenClause& clause : cut(said)) {
     if (!text.empty()) text += " |";
     for (const Segment& segment : clause.segments) {
       if (!text.empty()) text += ' ';
