@@ -44,15 +44,21 @@ bool track_went_wet_or_dry(const Pack& pack, const Facts& facts, const std::stri
   return before != nullptr && before->wet != now->wet;
 }
 
-Stakes stakes_of(const Advice& advice) {
+/// Where the clock says faster, also the beliefs with no complaint and with complaints at their
+/// full weight.
+Stakes stakes_of(const Advice& advice, const Pack& pack) {
   Stakes stakes{.mean = advice.belief.mean,
                 .weights = advice.weights,
                 .minutes_left = advice.debrief.minutes};
   if (!advice.facts.has("laps", "faster")) return stakes;
-  std::vector<Reading> rest;
-  std::copy_if(advice.readings.begin(), advice.readings.end(), std::back_inserter(rest),
-               [](const Reading& reading) { return !reading.complaint; });
-  stakes.without_complaints = update(advice.prior, rest).mean;
+  std::vector<Reading> without;
+  std::vector<Reading> with = advice.readings;
+  for (Reading& reading : with) {
+    if (!reading.complaint) without.push_back(reading);
+    if (reading.complaint) reading.sd /= pack.hearing.faster_factor;
+  }
+  stakes.without_complaints = update(advice.prior, without).mean;
+  stakes.with_complaints = update(advice.prior, with).mean;
   return stakes;
 }
 
@@ -87,7 +93,7 @@ Verdict verdict_of(const Advice& advice, const Ranking& ranking, const Pack& pac
   c.best_score = -std::numeric_limits<double>::infinity();
   if (!ranking.candidates.empty()) {
     c.best_score = ranking.candidates.front().parts.score();
-    c.best_only_comfort = ranking.candidates.front().only_comfort;
+    c.best_only_comfort = ranking.candidates.front().held_back();
   }
   return headline_of(c);
 }
@@ -128,7 +134,7 @@ void rank_changes(const Situation& situation, System units, Advice& advice) {
     advice.effects.push_back(effect_of(adjustment, situation));
   }
   advice.ways = all_ways(situation.pack, situation.kart, advice.debrief.minutes);
-  const Stakes stakes = stakes_of(advice);
+  const Stakes stakes = stakes_of(advice, situation.pack);
   advice.loss_none = loss_of_nothing(stakes);
   advice.effort_rate = effort_rate(stakes.minutes_left);
   const Ranking ranking = rank(stakes, advice.ways, advice.effects);

@@ -119,8 +119,7 @@ std::string leave_text(const Advice& advice) {
     case LeaveReason::nothing_pays:
       return "Leave it alone: nothing here pays for its minutes.";
     case LeaveReason::only_comfort:
-      return "Leave it alone: it is faster like this, and what is left would only make it "
-             "comfortable.";
+      return "Leave it alone: it is faster like this, and no change is sure to keep it so.";
     case LeaveReason::none:
       break;
   }
@@ -169,7 +168,7 @@ std::string reading_text(const Advice& advice, const Pack& pack) {
   }
   if (faster) {
     sentences.emplace_back(
-        "The clock says this is faster: give the driver the fast kart, not the comfortable one.");
+        "The clock says faster: give the driver the fast kart, not the comfortable one.");
   }
   // What does not fit together makes no belief worth reading out.
   if (advice.coherence.coherent) {

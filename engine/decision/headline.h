@@ -16,12 +16,11 @@ enum class LeaveReason { none, no_complaint, nothing_wrong, nothing_pays, only_c
 struct HeadlineCase {
   bool stop_fault = false;  ///< a fault that must not be run is at least as likely as not
   bool coherent = true;
-  bool complaint = false;        ///< something wrong was reported that tuning could cure
-  bool wet_changed = false;      ///< the track went from dry to wet or back
-  double loss_of_nothing = 0.0;  ///< notches squared
-  double best_score = 0.0;       ///< points; below any floor where there is no candidate
-  bool best_only_comfort =
-      false;  ///< the clock says faster and all that is left would quiet the complaint
+  bool complaint = false;          ///< something wrong was reported that tuning could cure
+  bool wet_changed = false;        ///< the track went from dry to wet or back
+  double loss_of_nothing = 0.0;    ///< notches squared
+  double best_score = 0.0;         ///< points; below any floor where there is no candidate
+  bool best_only_comfort = false;  ///< the clock says faster, and no move is sure to keep it so
 };
 
 struct Verdict {

@@ -25,17 +25,17 @@ Candidate judge(const Stakes& stakes, const Option& option, const Effect& effect
   candidate.parts.effect = 100.0 * candidate.relief;
   candidate.parts.effort = -effort_rate(stakes.minutes_left) * option.minutes;
   if (option.last_notch) candidate.parts.last_notch = -kLastNotch;
-  if (stakes.without_complaints) {
-    const VectorXd& base = *stakes.without_complaints;
-    const double before = quadratic(base, stakes.weights);
-    candidate.only_comfort = loss_at(base, stakes.weights, effect, option.steps) >= before;
-  }
+  const auto relieves = [&](const std::optional<VectorXd>& mean) {
+    return loss_at(*mean, stakes.weights, effect, option.steps) < quadratic(*mean, stakes.weights);
+  };
+  if (stakes.without_complaints) candidate.only_comfort = !relieves(stakes.without_complaints);
+  if (stakes.with_complaints) candidate.against_complaint = !relieves(stakes.with_complaints);
   return candidate;
 }
 
 bool better(const Candidate& a, const Candidate& b) {
   const auto key = [](const Candidate& c) {
-    return std::tuple(c.only_comfort, -c.parts.score(), c.option.minutes,
+    return std::tuple(c.held_back(), -c.parts.score(), c.option.minutes,
                       std::string_view(c.option.setting->adjustment->id), c.option.direction);
   };
   return key(a) < key(b);

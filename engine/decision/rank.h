@@ -20,6 +20,9 @@ struct Stakes {
   /// The mean as it would be without the complaints, where the clock says the kart is faster: a
   /// move that relieves nothing of this only quiets the complaint, and may not lead.
   std::optional<Eigen::VectorXd> without_complaints = {};
+  /// Then also the mean with the complaints at their full weight: a move that makes this worse goes
+  /// against what the driver feels on a kart that is fast, and may not lead either.
+  std::optional<Eigen::VectorXd> with_complaints = {};
 };
 
 /// J(none) = m' W m, the handling error of leaving the kart alone.
@@ -47,7 +50,11 @@ struct Candidate {
   double room_cost = 0.0;
   Parts parts = {};
   bool only_comfort = false;        ///< it relieves the complaint and nothing else
+  bool against_complaint = false;   ///< it makes worse what the driver complains of on a fast kart
   std::optional<double> then = {};  ///< where it would go on to with no limit on one move
+
+  /// Not to lead where the clock says that the kart is faster.
+  bool held_back() const { return only_comfort || against_complaint; }
 };
 
 /// A direction of an adjustment that is not offered, with the place nearest to being offered.

@@ -168,10 +168,10 @@ TEST(DecisionProperty, ChangesStandInOrderOfScore) {
     for (std::size_t c = 1; c < advice.changes.size(); ++c) {
       const Candidate& before = advice.changes[c - 1].candidate;
       const Candidate& after = advice.changes[c].candidate;
-      if (before.only_comfort == after.only_comfort) {
+      if (before.held_back() == after.held_back()) {
         ASSERT_GE(before.parts.score(), after.parts.score()) << "case " << i;
       } else {
-        ASSERT_TRUE(after.only_comfort) << "case " << i;
+        ASSERT_TRUE(after.held_back()) << "case " << i;
       }
     }
   }

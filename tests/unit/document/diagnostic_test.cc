@@ -41,6 +41,7 @@ TEST(NearestName, IsNoneWhereAThirdOfTheLettersWouldNotDo) {
   EXPECT_EQ(nearest_name("caaste", {"camber"}), "");  // six letters, three edits
   EXPECT_EQ(nearest_name("caster", {"camber"}), "camber");
   EXPECT_EQ(nearest_name("bodywork", {"axle", "toe"}), "");
+  EXPECT_EQ(nearest_name("9", {"1"}), "");  // all of it is changed
   EXPECT_EQ(nearest_name("toe", {}), "");
 }
 

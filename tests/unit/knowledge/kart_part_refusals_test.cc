@@ -1,6 +1,8 @@
 // What an adjustment's or a fault's own file may have wrong. Each case changes one line of a good
 // file.
 
+#include <ostream>
+
 #include <gtest/gtest.h>
 
 #include "engine/knowledge/load.h"
@@ -30,6 +32,9 @@ struct Change {
   const char *message, *help;
 };
 
+// NOLINTNEXTLINE(readability-identifier-naming): the name is GoogleTest's
+void PrintTo(const Change& change, std::ostream* out) { *out << change.name; }
+
 class WrongPart : public testing::TestWithParam<Change> {};
 
 TEST_P(WrongPart, IsToldOnceAtItsPlace) {
@@ -50,6 +55,7 @@ const Change kChanges[] = {
      "`phrases` needs two entries", ""},
     {"unknown_kind", W, "kind: length", "kind: lenght", Code::unknown_name, 1, 1, "`lenght`",
      "length"},
+    {"no_kind", W, "kind: length\n", "", Code::missing_key, 1, 1, "needs `kind`", ""},
     {"step_of_nothing", W, "reference-step: 10 mm", "reference-step: 0 mm", Code::bad_rule, 1, 1,
      "a range that cannot be moved in", ""},
     {"step_without_unit", W, "reference-step: 10 mm", "reference-step: 10", Code::bad_quantity, 7,
@@ -60,7 +66,7 @@ const Change kChanges[] = {
     {"no_time", W, "minutes: 6", "minutes: 0", Code::bad_rule, 1, 1, "above zero", ""},
     {"no_move_allowed", A, "most-at-once: 1", "most-at-once: 0", Code::bad_rule, 1, 1, "above zero",
      ""},
-    {"parts_perhaps", A, "parts: yes", "parts: true", Code::bad_rule, 9, 8, "`parts` is yes or no",
+    {"parts_perhaps", A, "parts: yes", "parts: true", Code::bad_rule, 10, 8, "`parts` is yes or no",
      ""},
     {"unknown_caution", W, "cautions: [torque]", "cautions: [torqe]", Code::unknown_name, 12, 11,
      "`torqe` is not a caution", "`torque`"},
@@ -74,14 +80,14 @@ const Change kChanges[] = {
      "watch: {wider: hop fades}", Code::missing_key, 20, 8, "needs `narrower`", ""},
     {"watch_another_way", W, "back-out: {wider:", "back-out: {up: x, wider:", Code::unknown_key, 21,
      12, "`up`", ""},
-    {"unknown_axis_moved", W, "response: +0.1", "respones: +0.1", Code::unknown_name, 16, 37,
+    {"unknown_axis_moved", W, "response: +0.1", "respones: +0.1", Code::unknown_name, 16, 36,
      "`respones` is not an axis", "`response`"},
-    {"moved_without_spread", W, "+0.1 ± 0.3", "+0.1", Code::bad_quantity, 16, 47, "`+0.1`", ""},
+    {"moved_without_spread", W, "+0.1 ± 0.3", "+0.1", Code::bad_quantity, 16, 46, "`+0.1`", ""},
     {"moved_twice", W, "response: +0.1 ± 0.3", "rear-grip.mid: +0.1 ± 0.3", Code::bad_rule, 16, 12,
      "one axis is moved twice", ""},
     {"moves_nothing", W, "{rear-grip: -0.5 ± 0.2, response: +0.1 ± 0.3}", "{}", Code::bad_rule, 16,
      12, "at least one axis", ""},
-    {"effects_not_a_list", A, "effects: []", "effects: {id: x}", Code::wrong_shape, 11, 10,
+    {"effects_not_a_list", A, "effects: []", "effects: {id: x}", Code::wrong_shape, 12, 10,
      "`effects` must be a list", ""},
     {"contested_perhaps", W, "status: stable", "status: stable\n    contested: maybe",
      Code::bad_rule, 20, 16, "`contested` is yes or no", ""},

@@ -128,7 +128,7 @@ const WrongInput kWrong[] = {
     {"fact_without_values", "facts: [{fact: x, label: x}]", kRule, 1, 9, "needs its `values`", ""},
     {"prior_unknown_value",
      "facts: [{fact: x, label: x, values: [a, b], prior: [{values: {a: 1, c: 1}}]}]",
-     Code::unknown_key, 1, 70, "`c`", "`a`"},
+     Code::unknown_key, 1, 69, "`c`", "one of a, b"},
     {"prior_of_nothing", "facts: [{fact: x, label: x, values: [a], prior: [{values: {a: 0}}]}]",
      kRule, 1, 50, "weights above zero", ""},
     {"prior_below_nothing",

@@ -1,0 +1,211 @@
+// The house: who may look at whom, what may do input or output, and the size of things.
+
+#include <algorithm>
+#include <array>
+#include <filesystem>
+#include <fstream>
+#include <optional>
+#include <regex>
+#include <set>
+#include <sstream>
+
+#include <gtest/gtest.h>
+
+#include "engine/document/utf8.h"
+
+namespace kartwright {
+namespace {
+
+namespace fs = std::filesystem;
+
+const fs::path kRoot = KARTWRIGHT_SOURCE_DIR;
+
+/// The rooms of the engine, lowest first. A room uses those before it.
+constexpr std::array<std::string_view, 12> kRooms{"quantity", "document", "knowledge", "kart",
+                                                  "debrief",  "chassis",  "inference", "decision",
+                                                  "records",  "advice",   "audit",     "practice"};
+
+std::vector<std::string> lines_of(std::istream& text) {
+  std::vector<std::string> lines;
+  for (std::string line; std::getline(text, line);) lines.push_back(line);
+  return lines;
+}
+
+std::vector<std::string> lines_of(const fs::path& file) {
+  std::ifstream text(file);
+  return lines_of(text);
+}
+
+/// Files below some folders of the root, relative to it, with one of the extensions.
+std::vector<fs::path> files(const std::vector<std::string>& folders,
+                            const std::set<std::string>& extensions) {
+  std::vector<fs::path> found;
+  for (const std::string& folder : folders) {
+    if (!fs::exists(kRoot / folder)) continue;
+    for (const auto& entry : fs::recursive_directory_iterator(kRoot / folder)) {
+      const bool wanted = extensions.empty() || extensions.contains(entry.path().extension());
+      if (entry.is_regular_file() && wanted) found.push_back(fs::relative(entry.path(), kRoot));
+    }
+  }
+  std::sort(found.begin(), found.end());
+  return found;
+}
+
+/// Place of a room in the order, or nothing where it is no room.
+std::optional<std::size_t> rank(std::string_view room) {
+  const auto* const found = std::find(kRooms.begin(), kRooms.end(), room);
+  if (found == kRooms.end()) return std::nullopt;
+  return static_cast<std::size_t>(found - kRooms.begin());
+}
+
+/// The room of a path: `engine/ROOM/...`.
+std::string room_of(const fs::path& path) {
+  auto part = path.begin();
+  if (part == path.end() || *part != "engine" || ++part == path.end()) return {};
+  return part->string();
+}
+
+/// What a file includes.
+std::vector<std::string> includes(const std::vector<std::string>& lines) {
+  static const std::regex include("^\\s*#\\s*include\\s*[<\"]([^>\"]+)[>\"].*");
+  std::vector<std::string> found;
+  for (const std::string& line : lines) {
+    std::smatch match;
+    if (std::regex_match(line, match, include)) found.push_back(match[1]);
+  }
+  return found;
+}
+
+/// Why a file of the engine may not include this, or empty.
+std::string forbidden(const fs::path& file, const std::string& included) {
+  static const std::set<std::string> input_output{
+      "iostream", "fstream",    "cstdio",        "stdio.h",  "filesystem", "ostream",
+      "istream",  "syncstream", "fmt/ostream.h", "fmt/os.h", "unistd.h",   "sys/stat.h"};
+  const std::string room = room_of(file);
+  const bool silent = room == "chassis" || room == "inference" || room == "decision";
+  if (silent && input_output.contains(included)) return room + " does input or output";
+  if (included.starts_with("cli/")) return "the engine looks at the program";
+  if (included.starts_with("tests/")) return "the engine looks at its tests";
+  if (!included.starts_with("engine/")) return {};
+  const std::string other = room_of(included);
+  if (!rank(other)) return other + " is no room";
+  if (*rank(other) > *rank(room)) return room + " looks down at " + other;
+  return {};
+}
+
+TEST(House, EveryFolderOfTheEngineIsARoom) {
+  for (const auto& entry : fs::directory_iterator(kRoot / "engine")) {
+    EXPECT_TRUE(entry.is_directory()) << entry.path();
+    EXPECT_TRUE(rank(entry.path().filename().string())) << entry.path();
+  }
+}
+
+TEST(House, NoRoomLooksDownAndReasoningDoesNoInputOrOutput) {
+  const std::vector<fs::path> sources = files({"engine"}, {".h", ".cc"});
+  ASSERT_GT(sources.size(), 50U);
+  for (const fs::path& file : sources) {
+    for (const std::string& included : includes(lines_of(kRoot / file))) {
+      EXPECT_EQ(forbidden(file, included), "") << file << " includes " << included;
+    }
+  }
+}
+
+TEST(House, AnIncludeThatMayNotBeWouldBeSeen) {
+  std::istringstream text(
+      "#include <fstream>\n  #  include \"cli/page.h\"\n#include \"engine/advice/advise.h\"  // x\n"
+      "// #include <cstdio>\n#include \"engine/kart/kart.h\"\n");
+  const std::vector<std::string> found = includes(lines_of(text));
+  ASSERT_EQ(found, (std::vector<std::string>{"fstream", "cli/page.h", "engine/advice/advise.h",
+                                             "engine/kart/kart.h"}));
+  const fs::path decision = "engine/decision/rank.cc";
+  for (std::size_t i = 0; i < 3; ++i) EXPECT_NE(forbidden(decision, found[i]), "") << found[i];
+  EXPECT_EQ(forbidden(decision, found[3]), "");
+  EXPECT_EQ(forbidden("engine/document/reader.cc", "fstream"), "");
+  EXPECT_EQ(forbidden("engine/knowledge/freeze/freeze.cc", "engine/document/frozen.h"), "");
+  EXPECT_NE(forbidden("engine/knowledge/freeze/freeze.cc", "engine/kart/kart.h"), "");
+  EXPECT_NE(forbidden("engine/kart/kart.cc", "engine/cellar/wine.h"), "");
+}
+
+TEST(House, NoSourceLineIsLongerThanAHundredColumns) {
+  for (const fs::path& file : files({"engine", "cli", "tests"}, {".h", ".cc", ".sh"})) {
+    int number = 0;
+    for (const std::string& line : lines_of(kRoot / file)) {
+      ++number;
+      EXPECT_LE(characters(line), 100U) << file << ':' << number;
+    }
+  }
+}
+
+TEST(House, NoSourceOrTestIsLongerThanSixHundredLines) {
+  for (const fs::path& file : files({"engine", "cli", "tests"}, {".h", ".cc"})) {
+    EXPECT_LE(lines_of(kRoot / file).size(), 600U) << file;
+  }
+}
+
+TEST(House, EveryHeaderIsGuardedAndOpensWithWhatItIsFor) {
+  for (const fs::path& file : files({"engine", "cli", "tests"}, {".h"})) {
+    const std::vector<std::string> lines = lines_of(kRoot / file);
+    ASSERT_FALSE(lines.empty()) << file;
+    EXPECT_TRUE(lines[0].starts_with("// " + file.filename().string() + " - ")) << file;
+    EXPECT_EQ(std::count(lines.begin(), lines.end(), "#pragma once"), 1) << file;
+  }
+}
+
+/// What may stand at the top beside dot-files and build folders, which are never committed.
+TEST(House, NothingElseStandsAtTheTop) {
+  const std::set<std::string> known{"CMakeLists.txt", "README.md", "DEVELOPERS.md", "LICENSE",
+                                    "engine",         "rules",     "cli",           "tests",
+                                    "scenarios"};
+  for (const auto& entry : fs::directory_iterator(kRoot)) {
+    const std::string name = entry.path().filename();
+    const bool passing =
+        name.starts_with('.') || (entry.is_directory() && name.starts_with("build"));
+    EXPECT_TRUE(passing || known.contains(name)) << name;
+  }
+}
+
+TEST(House, NoTestFolderIsUnknown) {
+  const std::set<std::string> known{"unit", "published", "property",  "cli",
+                                    "fuzz", "bench",     "scenarios", "support"};
+  for (const auto& entry : fs::directory_iterator(kRoot / "tests")) {
+    if (!entry.is_directory()) continue;
+    EXPECT_TRUE(known.contains(entry.path().filename())) << entry.path();
+  }
+}
+
+/// True where a line leaves work for later. Each word is in two pieces here, or this file would be
+/// found.
+bool unfinished(const std::string& line) {
+  static const std::regex words(
+      "\\b("
+      "TO"
+      "DO|FIX"
+      "ME|XX"
+      "X|place"
+      "holder"
+      ")\\b");
+  return std::regex_search(line, words);
+}
+
+TEST(House, NothingIsLeftForLater) {
+  std::vector<fs::path> all = files({"engine", "cli", "rules", "tests", "scenarios"}, {});
+  for (const auto& entry : fs::directory_iterator(kRoot)) {
+    if (entry.is_regular_file()) all.push_back(entry.path().filename());
+  }
+  for (const fs::path& file : all) {
+    int number = 0;
+    for (const std::string& line : lines_of(kRoot / file)) {
+      ++number;
+      EXPECT_FALSE(unfinished(line)) << file << ':' << number << ": " << line;
+    }
+  }
+}
+
+TEST(House, WorkLeftForLaterWouldBeSeen) {
+  EXPECT_TRUE(unfinished(std::string("  // TO") + "DO: later"));
+  EXPECT_TRUE(unfinished(std::string("FIX") + "ME"));
+  EXPECT_FALSE(unfinished("the method of todos"));
+}
+
+}  // namespace
+}  // namespace kartwright

@@ -1,0 +1,86 @@
+// What is believed before a word is said, and correlations that cannot be.
+
+#include <Eigen/Eigenvalues>
+#include <algorithm>
+#include <set>
+
+#include <gtest/gtest.h>
+
+#include "engine/inference/belief.h"
+#include "engine/knowledge/built_in.h"
+#include "tests/support/kart_pack.h"
+#include "tests/support/small_rules.h"
+
+namespace kartwright {
+namespace {
+
+std::vector<Diagnostic> refused(const std::string& own) {
+  const Pack pack = small_pack_with(own);
+  return found_by([&] { make_prior(pack); });
+}
+
+TEST(MakePrior, OfTheRulesThatComeWithTheProgramIsPositiveDefinite) {
+  const Pack pack = built_in_pack();
+  const Prior prior = make_prior(pack);
+  EXPECT_EQ(prior.mean, Eigen::VectorXd::Zero(8));
+  EXPECT_EQ(prior.covariance, prior.covariance.transpose());
+  const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> solver(prior.covariance);
+  EXPECT_GT(solver.eigenvalues().minCoeff(), 0.1);
+}
+
+TEST(MakePrior, HoldsSpreadsAndCorrelationsOfTheRules) {
+  const Pack pack = small_pack_with("");
+  const Prior prior = make_prior(pack);
+  const double grip = 1.2;
+  EXPECT_NEAR(prior.covariance(0, 0), grip * grip, 1e-12);        // front-grip.entry
+  EXPECT_NEAR(prior.covariance(0, 1), 0.6 * grip * grip, 1e-12);  // with its own middle
+  EXPECT_NEAR(prior.covariance(0, 6), 0.4 * grip, 1e-12);         // with response, spread 1
+  EXPECT_EQ(prior.covariance(0, 3), 0.0);                         // with rear-grip.entry: not said
+}
+
+TEST(MakePrior, OfTwoCorrelationsOfOnePairTheCrewsCounts) {
+  const Pack pack =
+      small_pack_with("correlations: [{a: front-grip.entry, b: front-grip.mid, value: 0.1}]");
+  EXPECT_NEAR(make_prior(pack).covariance(0, 1), 0.1 * 1.2 * 1.2, 1e-12);
+}
+
+// Entry moves with mid and with exit, so those two cannot move against one another.
+TEST(MakePrior, NamesTheCorrelationThatCannotBe) {
+  const auto found = refused(
+      "correlations:\n"
+      "  - {a: rear-grip.entry, b: rear-grip.mid, value: 0.8}\n"
+      "  - {a: rear-grip.entry, b: rear-grip.exit, value: 0.8}\n"
+      "  - {a: rear-grip.mid, b: rear-grip.exit, value: -0.8}\n");
+  // No single one of them can be blamed, so all that stand in the pack are named.
+  std::set<int> lines;
+  for (const Diagnostic& each : found) {
+    EXPECT_EQ(each.code, Code::not_positive_definite);
+    if (each.file == "own.yaml") lines.insert(each.span.line);
+  }
+  EXPECT_EQ(lines, (std::set<int>{2, 3, 4})) << told(found);
+}
+
+TEST(MakePrior, DoesNotNameWhatIsInnocent) {
+  const auto found = refused(
+      "correlations:\n"
+      "  - {a: front-grip.mid, b: response, value: -0.95}\n"
+      "  - {a: rear-grip.mid, b: rear-grip.exit, value: 0.3}\n");
+  ASSERT_FALSE(found.empty());
+  for (const Diagnostic& each : found) {
+    EXPECT_EQ(each.message.find("rear-grip"), std::string::npos) << told(found);
+  }
+  EXPECT_TRUE(std::any_of(found.begin(), found.end(), [](const Diagnostic& each) {
+    return each.file == "own.yaml" && each.span.line == 2;
+  })) << told(found);
+}
+
+TEST(MakePrior, WhereNoOneCorrelationIsGuiltyAllAreNamed) {
+  const auto found = refused(
+      "correlations:\n"
+      "  - {a: front-grip, b: front-grip, value: -0.9}\n"
+      "  - {a: rear-grip, b: rear-grip, value: -0.9}\n");
+  EXPECT_GE(found.size(), 6U) << told(found);
+}
+
+}  // namespace
+}  // namespace kartwright
