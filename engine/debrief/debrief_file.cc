@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <filesystem>
 #include <iterator>
+#include <string_view>
+#include <tuple>
 
 #include "engine/debrief/report_grammar.h"
 #include "engine/debrief/sentence.h"
@@ -82,6 +84,16 @@ void read_kart_of(Fields& fields, const Pack& pack, DebriefFile& file) {
   file.kart_path = (folder / path).string();
 }
 
+/// Of two reports of one symptom and phase: the severer, then the surer. The rest only makes sure
+/// that it is the same one in whatever order they came.
+bool outweighs(const Report& a, const Report& b) {
+  const auto key = [](const Report& r) {
+    return std::tuple(-r.severity, r.from_praise, r.confidence, r.side, r.when,
+                      std::string_view(r.words));
+  };
+  return key(a) < key(b);
+}
+
 }  // namespace
 
 DebriefFile read_debrief(const Document& document, const Pack& pack, Findings& findings) {
@@ -110,7 +122,7 @@ void settle_reports(std::vector<Report>& reports) {
     });
     if (same == settled.end()) {
       settled.push_back(std::move(report));
-    } else if (report.severity > same->severity) {
+    } else if (outweighs(report, *same)) {
       *same = std::move(report);
     }
   }

@@ -22,8 +22,8 @@ struct DebriefFile {
 /// `expect`) are allowed and left to whoever checks it.
 DebriefFile read_debrief(const Document& document, const Pack& pack, Findings& findings);
 
-/// Puts reports of one symptom and phase together: the severer is kept, and a complaint beats what
-/// praise denies at any phase. Order is kept.
+/// Puts reports of one symptom and phase together: the severer is kept, or else the surer, and a
+/// complaint beats what praise denies at any phase. Order is kept.
 void settle_reports(std::vector<Report>& reports);
 
 /// Adds what was heard in words to a debrief and settles its reports.

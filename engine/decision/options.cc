@@ -12,10 +12,24 @@ int sense(const Adjustment& adjustment, std::size_t direction) {
   return (direction == 0) == (adjustment.reference_step > 0.0) ? 1 : -1;
 }
 
+/// A place as the pack counts it: on a kart that has only some of the named positions, two that are
+/// next to each other may be several reference steps apart.
+double counted(const Setting& setting, double place) {
+  if (setting.travel.names.empty()) return place;
+  const std::string& name = setting.travel.names.at(static_cast<std::size_t>(place));
+  const std::vector<std::string>& all = setting.adjustment->positions;
+  return static_cast<double>(std::find(all.begin(), all.end(), name) - all.begin());
+}
+
+double distance(const Setting& setting, double from, double to) {
+  return counted(setting, to) - counted(setting, from);
+}
+
 /// Whole steps come out whole, whatever the unit that the kart file was written in.
-double steps_between(const Adjustment& adjustment, double from, double to) {
+double steps_between(const Setting& setting, double from, double to) {
   constexpr double kFine = 1e9;
-  return std::round((to - from) / adjustment.reference_step * kFine) / kFine;
+  return std::round(distance(setting, from, to) / setting.adjustment->reference_step * kFine) /
+         kFine;
 }
 
 bool part_is_here(const Setting& setting, double place) {
@@ -41,17 +55,17 @@ std::size_t legal_places(const Setting& setting) {
 Option make_option(const Setting& setting, std::size_t direction, double to, double minutes_left) {
   constexpr std::size_t kManyPlaces = 5;
   constexpr double kSlack = 1e-9;
-  const Adjustment& adjustment = *setting.adjustment;
   const double end = legal_end(setting, direction);
   return {.setting = &setting,
           .direction = direction,
           .from = setting.now,
           .to = to,
-          .steps = steps_between(adjustment, setting.now, to),
+          .steps = steps_between(setting, setting.now, to),
           .minutes = setting.minutes,
           .last_notch = std::abs(to - end) < kSlack && legal_places(setting) >= kManyPlaces,
-          .at_once = std::abs(to - setting.now) <= adjustment.most_at_once + kSlack,
-          .room_left = std::max(0.0, std::abs(steps_between(adjustment, to, end))),
+          .at_once = std::abs(distance(setting, setting.now, to)) <=
+                     setting.adjustment->most_at_once + kSlack,
+          .room_left = std::abs(steps_between(setting, to, end)),
           .refusal = judge(setting, to, minutes_left)};
 }
 

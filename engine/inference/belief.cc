@@ -1,6 +1,7 @@
 #include "engine/inference/belief.h"
 
 #include <Eigen/Cholesky>
+#include <Eigen/Eigenvalues>
 #include <cmath>
 
 #include <boost/math/special_functions/gamma.hpp>
@@ -48,8 +49,26 @@ bool positive_definite(const MatrixXd& matrix) {
   return Eigen::LLT<MatrixXd>(matrix).info() == Eigen::Success;
 }
 
-/// Names each correlation without which the rest could be, or all of them where it takes more than
-/// one.
+/// The correlations between axes of a combination that would have no spread, or less than none:
+/// where an eigenvector of an eigenvalue not above zero has both axes in it.
+std::vector<Correlation> correlations_at_fault(const Pack& pack) {
+  constexpr double kNothing = 1e-9;
+  const Eigen::SelfAdjointEigenSolver<MatrixXd> solver(covariance_of(pack, pack.correlations));
+  std::vector<Correlation> guilty;
+  for (const Correlation& c : pack.correlations) {
+    for (Index i = 0; i < solver.eigenvalues().size(); ++i) {
+      const auto column = solver.eigenvectors().col(i);
+      const double both = column[static_cast<Index>(c.a)] * column[static_cast<Index>(c.b)];
+      if (solver.eigenvalues()[i] > kNothing || std::abs(both) < kNothing) continue;
+      guilty.push_back(c);
+      break;
+    }
+  }
+  return guilty;
+}
+
+/// Names each correlation without which the rest could be, or all that are at fault where it takes
+/// more than one.
 [[noreturn]] void refuse_prior(const Pack& pack) {
   std::vector<Correlation> guilty;
   for (std::size_t i = 0; i < pack.correlations.size(); ++i) {
@@ -57,7 +76,7 @@ bool positive_definite(const MatrixXd& matrix) {
     rest.erase(rest.begin() + static_cast<std::ptrdiff_t>(i));
     if (positive_definite(covariance_of(pack, rest))) guilty.push_back(pack.correlations[i]);
   }
-  if (guilty.empty()) guilty = pack.correlations;
+  if (guilty.empty()) guilty = correlations_at_fault(pack);
   std::vector<Diagnostic> found;
   for (const Correlation& c : guilty) {
     found.push_back({.code = Code::not_positive_definite,

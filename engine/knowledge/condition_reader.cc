@@ -14,6 +14,10 @@ Condition joined(Condition::Op op, std::vector<Condition> parts) {
   return {.op = op, .parts = std::move(parts)};
 }
 
+std::string not_a(const std::string& name, const char* what, const std::string& of) {
+  return "`" + name + "` is not a " + what + " of `" + of + "`";
+}
+
 class ConditionReader {
  public:
   ConditionReader(const Document& document, const Names& names, Findings& findings)
@@ -103,8 +107,7 @@ class ConditionReader {
       if (known == names_.fact_values.end()) break;
       if (std::find(known->second.begin(), known->second.end(), value) != known->second.end())
         continue;
-      findings_.add(document_.at(node.span, Code::unknown_name,
-                                 "`" + value + "` is not a value of `" + fact + "`",
+      findings_.add(document_.at(node.span, Code::unknown_name, not_a(value, "value", fact),
                                  suggestion(value, known->second)));
     }
     return of_test(FactTest{fact, values});
@@ -182,7 +185,7 @@ class ConditionReader {
     for (const std::string& position : test.positions) {
       if (std::find(known.begin(), known.end(), position) != known.end()) continue;
       findings_.add(document_.at(entry.value.span, Code::unknown_name,
-                                 "`" + position + "` is not a position of `" + entry.key + "`",
+                                 not_a(position, "position", entry.key),
                                  suggestion(position, known)));
     }
     return of_test(std::move(test));

@@ -12,6 +12,7 @@
 #include "engine/advice/advise.h"
 #include "engine/debrief/debrief_file.h"
 #include "engine/debrief/report_grammar.h"
+#include "engine/debrief/sentence.h"
 #include "engine/knowledge/built_in.h"
 #include "engine/knowledge/load.h"
 
@@ -65,9 +66,9 @@ std::string answer(const Pack& pack, const Debrief& debrief) {
   return std::regex_replace(json + text, kLine, "$1");
 }
 
-const std::vector<std::string> kReports{"push@entry=2", "hop@mid=3,late", "bog@exit=1,unsure",
-                                        "twitchy=0",    "vibration=2",    "loose=0,sure",
-                                        "bind=1"};
+const std::vector<std::string> kReports{
+    "push@entry=2", "hop@mid=3,late", "bog@exit=1,unsure",     "twitchy=0", "vibration=2",
+    "loose=0,sure", "bind=1",         "push@entry=2,sure,left"};
 const std::vector<std::string> kFacts{"turn-in=throttle", "front-tyres=hotter", "hit=yes",
                                       "roll-structure=yes", "collars=loose"};
 
@@ -78,6 +79,41 @@ TEST(OrderProperty, RuleFilesInAnyOrderGiveTheSameBytes) {
   for (int i = 0; i < 12; ++i) {
     const Pack other = load_pack(shuffled_rules(random));
     ASSERT_EQ(answer(other, debrief_of(other, kReports, kFacts)), expected) << "shuffle " << i;
+  }
+}
+
+/// What was heard, in words that show every part of it.
+std::string told(const Heard& heard) {
+  std::string out;
+  for (const Report& r : heard.reports) {
+    out += r.symptom + "@" + std::string(name_of(r.phase)) + "=" + std::to_string(r.severity);
+    out += " " + std::string(name_of(r.confidence));
+    if (r.side) out += " " + std::string(name_of(*r.side));
+    if (r.when) out += " " + std::string(name_of(*r.when));
+    out += " from " + r.words + "; ";
+  }
+  for (const StatedFact& fact : heard.facts) out += fact.fact + "=" + fact.value + "; ";
+  for (const NotUnderstood& left : heard.not_understood) {
+    out += "? " + left.words + ":";
+    for (const std::string& near : left.nearest) out += " " + near;
+  }
+  return out;
+}
+
+const std::vector<std::string> kSentences{
+    "pushes going in, hops hard in the middle and bogs coming off",
+    "it was great, a bit loose off the last corner late in the run i think",
+    "washes out badly on entry but no hop any more, twitchy in lefts, brake feels mushy",
+    "inside rear never comes up and the thing is tied down, faster than last run though"};
+
+TEST(OrderProperty, WordsInAnyOrderHearTheSame) {
+  Random random(23);
+  const Pack pack = built_in_pack();
+  for (int i = 0; i < 12; ++i) {
+    const Pack other = load_pack(shuffled_rules(random));
+    for (const std::string& said : kSentences) {
+      ASSERT_EQ(told(hear(said, other)), told(hear(said, pack))) << said << ", shuffle " << i;
+    }
   }
 }
 

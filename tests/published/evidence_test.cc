@@ -12,8 +12,7 @@ namespace {
 
 double decibans(double odds) { return 10.0 * std::log10(odds); }
 
-/// The odds of a fault of this prior probability once a sign of it is seen, which shows with
-/// probability `hit` where the fault is there and `false_alarm` where it is not.
+/// The odds of the one fault once its sign is seen. The pack outlives them.
 FaultOdds after_the_sign(const Pack& pack) {
   static const Kart kart;
   static const std::vector<Report> reports;
@@ -24,6 +23,8 @@ FaultOdds after_the_sign(const Pack& pack) {
       .front();
 }
 
+/// A fault of this prior probability, with a sign that shows with probability `hit` where the fault
+/// is there and `false_alarm` where it is not.
 Pack one_fault(double prior, double hit, double false_alarm) {
   EvidenceRule sign;
   sign.id = "the-sign-was-seen";

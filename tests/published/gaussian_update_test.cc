@@ -44,8 +44,8 @@ TEST(PublishedNormalMean, OfFiveScores) {
 }
 
 // Height of a building by ten sightings, the worked example of kalmanfilter.net (inputs verified in
-// a copy; the final 49.57 and 2.47 from memory): first estimate 60 with variance 225, sightings
-// with variance 25.
+// a copy; the final 49.57 and 2.47 from memory, more digits computed for this project): first
+// estimate 60 with variance 225, sightings with variance 25.
 constexpr double kFirstHeight = 60.0;
 constexpr double kFirstVariance = 225.0;
 constexpr double kSightingVariance = 25.0;
@@ -69,6 +69,8 @@ TEST(PublishedHeight, AfterTenSightingsTakenAllAtOnce) {
   const Belief belief = update(one_axis(kFirstHeight, kFirstVariance), sightings);
   EXPECT_NEAR(belief.mean[0], 49.57, 0.005);
   EXPECT_NEAR(belief.covariance(0, 0), 2.47, 0.005);
+  EXPECT_NEAR(belief.mean[0], 49.5698901099, 1e-9);
+  EXPECT_NEAR(belief.covariance(0, 0), 2.4725274725, 1e-9);
 }
 
 TEST(PublishedHeight, IsTheSameOneSightingAtATime) {
@@ -102,9 +104,11 @@ TEST(PublishedEightSchools, PoolByInverseVariance) {
   const Belief belief = update(one_axis(0.0, kSaysNothing), schools);
   EXPECT_NEAR(belief.mean[0], 7.7, 0.05);
   EXPECT_NEAR(std::sqrt(belief.covariance(0, 0)), 4.1, 0.05);
-  // The textbook's own formula, to more digits than it prints.
+  // The textbook's own formula, to more digits than it prints: 7.68562 and 4.07192.
   EXPECT_NEAR(belief.mean[0], weighed / weights, 1e-5);
   EXPECT_NEAR(belief.covariance(0, 0), 1.0 / weights, 1e-5);
+  EXPECT_NEAR(belief.mean[0], 7.68562, 5e-6);
+  EXPECT_NEAR(std::sqrt(belief.covariance(0, 0)), 4.07192, 5e-6);
 }
 
 }  // namespace

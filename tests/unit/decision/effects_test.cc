@@ -94,8 +94,7 @@ const EffectRule kBase = rule("base", {}, {{0, 0.3, 0.35}, {1, 0.15, 0.25}});
 const EffectRule kThrottle = rule("throttle", fact("turn-in", "throttle"), {{0, -0.3, 0.35}});
 const EffectRule kHot = rule("hot", fact("heat", "hot"), {{0, 0.4, 0.3}, {2, 0.2, 0.1}});
 
-// --- one rule, or another in its place
-// ------------------------------------------------------------
+// --- one rule, or another in its place ----------------------------------------------------------
 
 TEST(Effect, OfARuleWithoutConditionIsItsCells) {
   const Effect found = effect({kBase});
@@ -145,8 +144,7 @@ TEST(TwoConditionalEffects, OfOneCellAreAveragedWithAWiderSpread) {
   expect_axis(found, 2, 0.2, 0.01);
 }
 
-// --- what nobody said
-// -----------------------------------------------------------------------------
+// --- what nobody said ---------------------------------------------------------------------------
 
 TEST(UnstatedFact, MixesItsValues) {
   const Effect found = effect({kBase, kThrottle});
@@ -207,8 +205,7 @@ TEST(UnstatedTrack, NeverCountsWetWhereThePackGivesItNoWeight) {
   EXPECT_THAT(names(found), ElementsAre("base"));
 }
 
-// --- what is known of it
-// --------------------------------------------------------------------------
+// --- what is known of it ------------------------------------------------------------------------
 
 TEST(Effect, IsUnknownWhereNoRuleSpeaks) {
   EXPECT_FALSE(effect({}).known());
@@ -225,8 +222,7 @@ TEST(Contested, IsWhatMostlyComesFromAContestedRule) {
       << "most is said by the base";
 }
 
-// --- the built-in rules
-// ---------------------------------------------------------------------------
+// --- the built-in rules -------------------------------------------------------------------------
 
 Effect built_in(const char* adjustment, const SmallCase& entered) {
   return effect_of(*rules().adjustment(adjustment), entered.settled());

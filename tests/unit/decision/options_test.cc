@@ -60,8 +60,7 @@ std::vector<std::string> verdicts(const Way& way) {
 
 auto near(const std::vector<double>& values) { return Pointwise(DoubleNear(1e-12), values); }
 
-// --- the grid
-// -------------------------------------------------------------------------------------
+// --- the grid -----------------------------------------------------------------------------------
 
 TEST(Options, AreThePlacesOfTheGridBothWaysNearestFirst) {
   Kart kart = typical_kart(rules());
@@ -88,6 +87,20 @@ TEST(Options, OfAListAreItsPositions) {
   EXPECT_THAT(steps(stiffer), ElementsAre(1.0));
   EXPECT_EQ(print_setting(*stiffer.setting, stiffer.options.front().to, System::metric), "hard");
   EXPECT_THAT(steps(way(kart, "axle", kMinus)), ElementsAre(-1.0));
+}
+
+TEST(Options, OfAListWithAPositionMissingCountTheMissingOne) {
+  Kart kart = typical_kart(rules());
+  Setting& seat = kart.settings.at("seat-back");
+  seat.travel.names.erase(seat.travel.names.begin() + 3);
+  seat.travel.places = {0, 1, 2, 3};
+  seat.now = 1;
+  EXPECT_THAT(steps(way(kart, "seat-back", kPlus)), ElementsAre(1.0, 3.0));
+  EXPECT_THAT(verdicts(way(kart, "seat-back", kPlus)), ElementsAre("legal", "far"));
+  EXPECT_EQ(way(kart, "seat-back", kPlus).options.front().room_left, 2.0);
+  seat.now = 2;
+  EXPECT_THAT(steps(way(kart, "seat-back", kPlus)), ElementsAre(2.0)) << "two notches away";
+  EXPECT_THAT(verdicts(way(kart, "seat-back", kPlus)), ElementsAre("far"));
 }
 
 TEST(Options, AreNoneAtAnEnd) {
@@ -117,8 +130,7 @@ TEST(Ways, AreEveryAdjustmentInBothDirectionsById) {
   }
 }
 
-// --- a falling number
-// -----------------------------------------------------------------------------
+// --- a falling number ---------------------------------------------------------------------------
 
 TEST(Camber, MoreNegativeIsPlusAndCountsDown) {
   const Kart kart = typical_kart(rules());
@@ -142,8 +154,7 @@ TEST(Camber, KeepsToAClassLimitOnTheRightSide) {
   EXPECT_THAT(verdicts(way(kart, "camber", kMinus)), ElementsAre("legal", "legal", "far", "far"));
 }
 
-// --- what may not be
-// ------------------------------------------------------------------------------
+// --- what may not be ----------------------------------------------------------------------------
 
 TEST(ClassLimit, IsItselfAllowedAndNothingBeyondIt) {
   Kart kart = typical_kart(rules());
@@ -197,8 +208,7 @@ TEST(MostAtOnce, IsAsFarAsOneMoveGoes) {
               ElementsAre("legal", "legal", "far", "far", "far"));
 }
 
-// --- ends and room
-// --------------------------------------------------------------------------------
+// --- ends and room ------------------------------------------------------------------------------
 
 TEST(LastNotch, IsAnEndOfFiveOrMorePlaces) {
   Kart kart = typical_kart(rules());
@@ -233,8 +243,7 @@ TEST(RoomLeft, IsWhatIsStillOpenTheSameWayInsideTheClass) {
   EXPECT_EQ(way(kart, "rear-width", kMinus).options[0].room_left, 5.5);
 }
 
-// --- inches
-// ---------------------------------------------------------------------------------------
+// --- inches -------------------------------------------------------------------------------------
 
 /// One kart, its rear width and its range written in a unit.
 Kart width_kart(std::string_view now, std::string_view from, std::string_view to,

@@ -91,8 +91,7 @@ class Pits {
   Ranking ranking_;
 };
 
-// --- the loss
-// -------------------------------------------------------------------------------------
+// --- the loss -----------------------------------------------------------------------------------
 
 TEST(Loss, OfLeavingItAloneIsTheWeighedSquare) {
   EXPECT_NEAR(loss_of_nothing(stakes(2.0, -1.0)), 4.0 + 0.5, 1e-12);
@@ -116,8 +115,7 @@ TEST(Relief, PrefersWhatIsKnownToWhatIsGuessed) {
   EXPECT_THAT(pits.order(), ElementsAre("front-bar more", "axle more"));
 }
 
-// --- the clock
-// ------------------------------------------------------------------------------------
+// --- the clock ----------------------------------------------------------------------------------
 
 TEST(EffortRate, IsHalfAPointAMinuteAndMoreInAShortBreak) {
   EXPECT_EQ(effort_rate(60.0), 0.5);
@@ -128,8 +126,7 @@ TEST(EffortRate, IsHalfAPointAMinuteAndMoreInAShortBreak) {
   EXPECT_EQ(effort_rate(0.0), 2.0);
 }
 
-// --- the parts of a score
-// -------------------------------------------------------------------------
+// --- the parts of a score -----------------------------------------------------------------------
 
 TEST(Score, IsTheSumOfItsParts) {
   Pits pits(stakes(2.0, 0.0, 10.0));
@@ -183,8 +180,7 @@ TEST(Then, IsWhereItWouldGoOnToWithNoLimitOnOneMove) {
   EXPECT_NEAR(pits.rank().candidates.at(0).then.value_or(0.0), 1.380, 1e-12) << "inside the class";
 }
 
-// --- order
-// ----------------------------------------------------------------------------------------
+// --- order --------------------------------------------------------------------------------------
 
 TEST(Order, IsByScore) {
   Pits pits(stakes(2.0, 0.0));
@@ -224,14 +220,26 @@ TEST(OnlyComfort, IsAMoveThatRelievesTheComplaintAndNothingElse) {
   EXPECT_GT(candidates[1].parts.score(), candidates[0].parts.score());
 }
 
+TEST(AgainstTheComplaint, IsAMoveThatMakesItWorseOnAFastKart) {
+  Stakes at_stake = stakes(0.5, 1.0);
+  at_stake.without_complaints = vec(1.0, 1.0);
+  at_stake.with_complaints = vec(-2.0, 1.0);
+  Pits pits(at_stake);
+  pits.with("axle", effect(-0.5, 0.0)).with("front-bar", effect(0.0, -0.2));
+  EXPECT_THAT(pits.order(), ElementsAre("front-bar more", "axle more"));
+  const Candidate axle = pits.rank().candidates.at(1);
+  EXPECT_GT(axle.parts.score(), pits.rank().candidates.at(0).parts.score());
+  EXPECT_TRUE(axle.against_complaint && axle.held_back());
+  EXPECT_FALSE(axle.only_comfort);
+}
+
 TEST(OnlyComfort, IsNothingWhereTheClockSaysNothing) {
   Pits pits(stakes(2.0, 1.0));
   pits.with("axle", effect(-1.0, 0.0));
   EXPECT_FALSE(pits.rank().candidates.at(0).only_comfort);
 }
 
-// --- what is not offered
-// --------------------------------------------------------------------------
+// --- what is not offered ------------------------------------------------------------------------
 
 TEST(MakesWorse, NamesTheAxisThatSuffersMost) {
   Pits pits(stakes(2.0, 0.5));

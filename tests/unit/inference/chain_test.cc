@@ -173,8 +173,13 @@ TEST(Maker, IsTheLowestRuleOfTheFirstRoundThatConcludesIt) {
       << "a rule of the first round comes before a lower one of the second";
 }
 
-// --- any rule set
-// ---------------------------------------------------------------------------------
+TEST(Maker, IsTheLowestOfTwoThatFireInALaterRound) {
+  // `q` comes first and wakes the higher of the two rules first.
+  Rulebook rules({"x if p", "x if q", "q if a", "p if a"});
+  EXPECT_EQ(rules.model({"a"}).maker[static_cast<std::size_t>(rules.atom("x"))], 0);
+}
+
+// --- any rule set -------------------------------------------------------------------------------
 
 using Random = std::mt19937_64;
 
@@ -265,8 +270,7 @@ TEST(Maker, OfAnyRulesFiredOnPremisesThatHold) {
   }
 }
 
-// --- size
-// -----------------------------------------------------------------------------------------
+// --- size ---------------------------------------------------------------------------------------
 
 constexpr int kLong = 100'000;
 

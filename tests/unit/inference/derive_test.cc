@@ -30,8 +30,7 @@ std::string value_of(const std::vector<Fact>& facts, std::string_view id) {
   return found == facts.end() ? "unsaid" : found->value;
 }
 
-// --- room
-// -----------------------------------------------------------------------------------------
+// --- room ---------------------------------------------------------------------------------------
 
 TEST(RoomFacts, SayWhichWaysAnAdjustmentCanStillGo) {
   SmallCase entered(rules());
@@ -72,8 +71,7 @@ TEST(RoomFacts, AreUnsaidForWhatThisKartHasNot) {
   EXPECT_EQ(value_of(given(entered), "room:front-bar:in"), "unsaid");
 }
 
-// --- what was said
-// --------------------------------------------------------------------------------
+// --- what was said ------------------------------------------------------------------------------
 
 TEST(TrackFact, IsTheTrackTheCrewGave) {
   EXPECT_EQ(value_of(given(SmallCase(rules(), {}, {}, "greasy")), "track"), "greasy");
@@ -111,8 +109,7 @@ TEST(StatedFacts, ReplaceWhatTheReportsGave) {
   EXPECT_EQ(value_of(given(entered), "only-early"), "no");
 }
 
-// --- derivations
-// ----------------------------------------------------------------------------------
+// --- derivations --------------------------------------------------------------------------------
 
 /// A pack with one axis, yes-or-no facts a to e, and derivations `id: when -> fact`.
 Pack deriving(const std::vector<std::array<std::string, 3>>& derivations) {

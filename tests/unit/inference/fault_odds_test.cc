@@ -33,8 +33,7 @@ std::vector<std::string> rules_of(const FaultOdds& odds) {
   return ids;
 }
 
-// --- the sum
-// --------------------------------------------------------------------------------------
+// --- the sum ------------------------------------------------------------------------------------
 
 TEST(Probability, OfDecibansIsByTheOdds) {
   EXPECT_EQ(probability_of(0.0), 0.5);
@@ -95,8 +94,7 @@ TEST(CheckFailed, SettlesIt) {
   EXPECT_GT(odds_of(SmallCase(rules(), {}, {"welds=cracked"}), "cracked-frame").probability, 0.98);
 }
 
-// --- what to look at, and in which order
-// -----------------------------------------------------------
+// --- what to look at, and in which order --------------------------------------------------------
 
 FaultOdds shown(double probability, bool evidence) {
   return {.probability = probability, .evidence = evidence};

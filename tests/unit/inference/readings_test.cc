@@ -54,8 +54,7 @@ const Row kMeanPush{{"front-grip.entry", 1 / 3.0}, {"front-grip.mid", 1 / 3.0},
                     {"front-grip.exit", 1 / 3.0},  {"rear-grip.entry", -1 / 3.0},
                     {"rear-grip.mid", -1 / 3.0},   {"rear-grip.exit", -1 / 3.0}};
 
-// --- the table of symptoms
-// ------------------------------------------------------------------------
+// --- the table of symptoms ----------------------------------------------------------------------
 
 struct Spoken {
   std::string report;
@@ -120,8 +119,7 @@ TEST(FaultSymptoms, ReadOnNoAxis) {
   }
 }
 
-// --- how it was said
-// ------------------------------------------------------------------------------
+// --- how it was said ----------------------------------------------------------------------------
 
 TEST(Sureness, SetsTheSpread) {
   EXPECT_EQ(only_reading("push@entry=2,sure").sd, 0.4);
@@ -176,8 +174,7 @@ TEST(FasterLaps, SpreadComplaintsThreeTimesAndNothingElse) {
   for (const Reading& reading : track) EXPECT_LT(reading.sd, 1.0) << reading.rule;
 }
 
-// --- the track and the kart
-// -----------------------------------------------------------------------
+// --- the track and the kart ---------------------------------------------------------------------
 
 const Row kMeanFront{
     {"front-grip.entry", 1 / 3.0}, {"front-grip.mid", 1 / 3.0}, {"front-grip.exit", 1 / 3.0}};
@@ -261,8 +258,7 @@ TEST(RaisedMass, ReadsOnRubberOnly) {
   EXPECT_THAT(of_the_kart(SmallCase(rules(), {}, {"roll-structure=yes"}, "cold")), IsEmpty());
 }
 
-// --- measured
-// -------------------------------------------------------------------------------------
+// --- measured -----------------------------------------------------------------------------------
 
 TEST(FrontShare, CountsEachTwoPointsBeyondTheBandOnBothSides) {
   const auto values = [](double share) {
@@ -283,8 +279,7 @@ TEST(FrontShare, CountsEachTwoPointsBeyondTheBandOnBothSides) {
   EXPECT_THAT(values(0.43), IsEmpty()) << "the edge of the band is inside it";
 }
 
-// --- order
-// ----------------------------------------------------------------------------------------
+// --- order --------------------------------------------------------------------------------------
 
 TEST(Readings, ComeInTheSameOrderHoweverTheReportsWereEntered) {
   const std::vector<std::string> said{"push@exit=1", "push@entry=2", "hop@mid=2", "bind@mid=0",

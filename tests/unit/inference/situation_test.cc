@@ -20,8 +20,7 @@ Condition joined(Condition::Op op, std::vector<Condition> parts) {
   return {.op = op, .parts = std::move(parts)};
 }
 
-// --- facts
-// ----------------------------------------------------------------------------------------
+// --- facts --------------------------------------------------------------------------------------
 
 TEST(FactCondition, HoldsWhereTheFactHasOneOfTheValues) {
   const SmallCase entered(rules(), {}, {}, "green");
@@ -40,8 +39,7 @@ TEST(FactCondition, SeesWhatIsSupposedInPlaceOfWhatHolds) {
   EXPECT_TRUE(holds(FactTest{"turn-in", {"brake"}}, situation));
 }
 
-// --- reports
-// --------------------------------------------------------------------------------------
+// --- reports ------------------------------------------------------------------------------------
 
 TEST(ReportCondition, AsksForASymptomAPhaseAndASeverity) {
   const SmallCase entered(rules(), {"push@entry=2"});
@@ -62,8 +60,7 @@ TEST(ReportCondition, TellsADenialFromAComplaintAndFromSilence) {
   EXPECT_FALSE(holds(ReportTest{"bind", std::nullopt, 0}, situation)) << "silence denies nothing";
 }
 
-// --- settings
-// -------------------------------------------------------------------------------------
+// --- settings -----------------------------------------------------------------------------------
 
 TEST(SettingCondition, KnowsAPositionByItsName) {
   const SmallCase entered(rules());
@@ -116,8 +113,7 @@ TEST(SettingCondition, NeverHoldsForWhatTheKartHasNot) {
                      entered.settled()));
 }
 
-// --- measurements
-// ---------------------------------------------------------------------------------
+// --- measurements -------------------------------------------------------------------------------
 
 TEST(MeasureCondition, AsksWhatLiesBeyondTheBand) {
   SmallCase entered(rules());
@@ -157,8 +153,7 @@ TEST(MeasureCondition, NeedsAnEdgeToLieBeyond) {
   EXPECT_TRUE(holds(MeasureTest{.measure = "tyre-laps"}, entered.settled()));
 }
 
-// --- trees
-// ----------------------------------------------------------------------------------------
+// --- trees --------------------------------------------------------------------------------------
 
 TEST(Condition, JoinsItsParts) {
   const SmallCase entered(rules(), {}, {"turn-in=brake"}, "wet");
