@@ -66,7 +66,8 @@ TEST(StandardInput, TheFileToFillInGoesThroughAPipe) {
 
 /// Asks the system's own `locale`, in a process of its own: loading one here stays in memory.
 bool has_decimal_comma(const std::string& name) {
-  return run({.argv = {"/usr/bin/locale", "decimal_point"}, .env = {{"LC_ALL", name}}}).out == ",\n";
+  return run({.argv = {"/usr/bin/locale", "decimal_point"}, .env = {{"LC_ALL", name}}}).out ==
+         ",\n";
 }
 
 class Surroundings : public testing::TestWithParam<std::string> {};
