@@ -162,8 +162,10 @@ void before_the_table(const Advice& advice, Page& page) {
       break;
   }
   if (!advice.next) return;
-  page.paragraph("next, when the track is " + advice.next->track + ": " + advice.next->phrase +
-                     ", " + advice.next->from + " → " + advice.next->to,
+  const std::string when =
+      advice.next->stays ? "next, while the track stays " : "next, when the track is ";
+  page.paragraph(when + advice.next->track + ": " + advice.next->phrase + ", " + advice.next->from +
+                     " → " + advice.next->to,
                  2);
 }
 

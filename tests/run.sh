@@ -56,9 +56,9 @@ echo 'run.sh: formatting'
 check_format || fail 'formatting: run clang-format -i on the files above'
 quietly 'a locale with a decimal comma' build/locale.log make_locale
 quietly 'build, warnings are errors' build/build.log \
-  build_all build -DKARTWRIGHT_WERROR=ON -DKARTWRIGHT_BENCH=ON
+  build_all build -DKARTWRIGHT_WERROR=ON -DKARTWRIGHT_BENCH=ON -DKARTWRIGHT_UNITY_TESTS=ON
 quietly 'build with sanitizers' build-sanitize/build.log \
-  build_all build-sanitize -DKARTWRIGHT_SANITIZE=ON
+  build_all build-sanitize -DKARTWRIGHT_SANITIZE=ON -DCMAKE_UNITY_BUILD=ON
 quietly 'tests under sanitizers' build-sanitize/tests.log \
   ctest --test-dir build-sanitize --no-tests=error --output-on-failure --parallel "$jobs"
 tail -n 4 build-sanitize/tests.log

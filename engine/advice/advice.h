@@ -66,6 +66,7 @@ struct NextWanted {
   std::string track;   ///< label of the state that comes next
   std::string phrase;  ///< the move in the crew's words
   std::string from, to;
+  bool stays = false;  ///< the state that comes next is the one that is
 };
 
 struct Advice {

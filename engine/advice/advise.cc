@@ -126,7 +126,7 @@ std::optional<NextWanted> next_wanted(const Situation& situation, const Advice& 
   return NextWanted{situation.pack.track(now->ahead)->label,
                     best.setting->adjustment->phrases.at(best.direction),
                     print_setting(*best.setting, best.from, advice.units),
-                    print_setting(*best.setting, best.to, advice.units)};
+                    print_setting(*best.setting, best.to, advice.units), now->ahead == now->id};
 }
 
 void rank_changes(const Situation& situation, System units, Advice& advice) {

@@ -91,10 +91,18 @@ bool ambiguous(const Reading& reading) {
   return reading.row.minCoeff() < 0.0 && reading.row.maxCoeff() > 0.0;
 }
 
-/// Over all complaints, ambiguous ones first, the quality that explains least, if that is little:
-/// "not that the front tyres give up".
+/// The chance that an axis is off by more than half a notch, too high or too low.
+double chance_off(const Belief& belief, Index axis, bool high) {
+  const double mean = high ? belief.mean[axis] : -belief.mean[axis];
+  const double sd = std::sqrt(belief.covariance(axis, axis));
+  return 0.5 * std::erfc((kHalfNotch - mean) / (sd * std::sqrt(2.0)));
+}
+
+/// Over all complaints, ambiguous ones first, the quality that explains least, if that is little
+/// and it is not likely to be off: "not that the front tyres give up".
 std::string what_it_is_not(const Advice& advice, const Pack& pack) {
   constexpr double kLittle = 0.3;
+  constexpr double kHardly = 0.15;
   Suspect least;
   for (const Reading& reading : advice.readings) {
     if (!reading.complaint) continue;
@@ -106,7 +114,10 @@ std::string what_it_is_not(const Advice& advice, const Pack& pack) {
   if (least.axis < 0) return {};
   const Axis& axis = pack.axes[static_cast<std::size_t>(least.axis)];
   const bool high = least.complaint->row[least.axis] * least.complaint->value > 0.0;
-  return fmt::format("The {} is not that {}.", least.complaint->text, high ? axis.high : axis.low);
+  const double chance = chance_off(advice.belief, least.axis, high);
+  if (chance > kLittle) return {};
+  return fmt::format("The {} is {}not that {}.", least.complaint->text,
+                     chance > kHardly ? "probably " : "", high ? axis.high : axis.low);
 }
 
 std::string leave_text(const Advice& advice) {

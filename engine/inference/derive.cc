@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <optional>
 #include <set>
 
 #include "engine/inference/chain.h"
@@ -143,17 +144,29 @@ void state_room(const Kart& kart, std::vector<Fact>& facts) {
   }
 }
 
+/// Where every complaint is of the same part of the run, that is a fact.
+void state_part_of_run(const std::vector<Report>& reports, std::vector<Fact>& facts) {
+  std::optional<When> when;
+  std::vector<std::string> symptoms;
+  for (const Report& report : reports) {
+    if (report.denied()) continue;
+    if (!report.when || (when && *when != *report.when)) return;
+    when = report.when;
+    symptoms.push_back(report.symptom);
+  }
+  if (!when) return;
+  std::sort(symptoms.begin(), symptoms.end());
+  symptoms.erase(std::unique(symptoms.begin(), symptoms.end()), symptoms.end());
+  state(facts, {"only-" + std::string(name_of(*when)), "yes", "reports", std::move(symptoms)});
+}
+
 }  // namespace
 
 std::vector<Fact> given_facts(const Pack& pack, const Kart& kart, const Debrief& debrief) {
   std::vector<Fact> facts;
   if (pack.track(debrief.track) != nullptr) facts.push_back({"track", debrief.track, "crew", {}});
   state_room(kart, facts);
-  for (const Report& report : debrief.heard.reports) {
-    if (report.denied() || !report.when) continue;
-    state(facts,
-          {"only-" + std::string(name_of(*report.when)), "yes", "reports", {report.symptom}});
-  }
+  state_part_of_run(debrief.heard.reports, facts);
   for (const auto& [id, value] : kart.facts) state(facts, {id, value, "kart", {}});
   for (const StatedFact& stated : debrief.heard.facts) {
     state(facts, {stated.fact, stated.value, "crew", {}});

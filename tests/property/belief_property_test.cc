@@ -1,26 +1,21 @@
 // The belief and the relief against two plain references, on 10,000 random cases each.
 
-#include <random>
-
 #include <gtest/gtest.h>
 
 #include "engine/decision/rank.h"
 #include "engine/inference/belief.h"
+#include "tests/support/any.h"
 #include "tests/support/naive.h"
 
 namespace kartwright {
 namespace {
 
-using Random = std::mt19937_64;
 constexpr int kCases = 10000;
 constexpr double kClose = 1e-9;
 
 double normal(Random& random) { return std::normal_distribution<double>()(random); }
 double between(Random& random, double low, double high) {
   return std::uniform_real_distribution<double>(low, high)(random);
-}
-int whole(Random& random, int low, int high) {
-  return std::uniform_int_distribution<int>(low, high)(random);
 }
 
 naive::Vector plain(const Eigen::VectorXd& v) { return {v.data(), v.data() + v.size()}; }

@@ -3,22 +3,17 @@
 
 #include <cmath>
 #include <map>
-#include <random>
 #include <set>
 
 #include <gtest/gtest.h>
 
 #include "engine/advice/advise.h"
+#include "tests/support/any.h"
 #include "tests/support/pit.h"
 
 namespace kartwright {
 namespace {
 
-using Random = std::mt19937_64;
-
-int whole(Random& random, int low, int high) {
-  return std::uniform_int_distribution<int>(low, high)(random);
-}
 bool chance(Random& random, double p) { return std::bernoulli_distribution(p)(random); }
 template <typename List>
 const auto& pick(Random& random, const List& list) {

@@ -2,7 +2,6 @@
 // answer, but for the line numbers that name where a rule stands.
 
 #include <algorithm>
-#include <random>
 #include <regex>
 
 #include <gtest/gtest.h>
@@ -15,11 +14,10 @@
 #include "engine/debrief/sentence.h"
 #include "engine/knowledge/built_in.h"
 #include "engine/knowledge/load.h"
+#include "tests/support/any.h"
 
 namespace kartwright {
 namespace {
-
-using Random = std::mt19937_64;
 
 /// Shuffles the lists whose order means nothing: those of rules, definitions and phrases.
 void shuffle_lists(Node& node, Random& random) {

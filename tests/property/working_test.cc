@@ -20,7 +20,7 @@ using Json = nlohmann::json;
 using naive::Matrix;
 using naive::Vector;
 
-constexpr double kClose = 1e-9;
+constexpr double kSame = 1e-9;
 
 /// A narrow kart near its ends, with a class, few parts and one adjustment less.
 Kart narrow_kart() {
@@ -108,7 +108,7 @@ class Working : public testing::TestWithParam<std::size_t> {
 void expect_close(const Json& told, const Vector& again, const char* what) {
   ASSERT_EQ(told.size(), again.size()) << what;
   for (std::size_t i = 0; i < again.size(); ++i) {
-    EXPECT_NEAR(told[i].get<double>(), again[i], kClose) << what << " at " << i;
+    EXPECT_NEAR(told[i].get<double>(), again[i], kSame) << what << " at " << i;
   }
 }
 
@@ -137,7 +137,7 @@ TEST_P(Working, GivesTheSharesAgain) {
   for (std::size_t axis = 0; axis < again.size(); ++axis) {
     double sum = prior.at("mean")[axis];
     for (const Json& share : working_.at("shares")[axis]) sum += share.get<double>();
-    EXPECT_NEAR(sum, working_.at("posterior").at("mean")[axis].get<double>(), kClose);
+    EXPECT_NEAR(sum, working_.at("posterior").at("mean")[axis].get<double>(), kSame);
   }
 }
 
@@ -165,14 +165,14 @@ TEST_P(Working, GivesTheChiSquaredAgain) {
   const Matrix weighed = naive::solve(expected, surprise);
   double chi2 = 0.0;
   for (std::size_t i = 0; i < heard.size(); ++i) chi2 += surprise[i][0] * weighed[i][0];
-  EXPECT_NEAR(json_.at("reading").at("chi2").get<double>(), chi2, kClose);
+  EXPECT_NEAR(json_.at("reading").at("chi2").get<double>(), chi2, kSame);
 }
 
 TEST_P(Working, GivesTheLossAndTheEffortRateAgain) {
-  EXPECT_NEAR(working_.at("loss_none").get<double>(), loss_none(), kClose);
+  EXPECT_NEAR(working_.at("loss_none").get<double>(), loss_none(), kSame);
   const double minutes = working_.at("minutes_left");
   const double times = std::min(4.0, std::max(1.0, 15.0 / minutes));
-  EXPECT_NEAR(working_.at("effort_rate").get<double>(), 0.5 * times, kClose);
+  EXPECT_NEAR(working_.at("effort_rate").get<double>(), 0.5 * times, kSame);
 }
 
 TEST_P(Working, GivesEveryChangeAgain) {
@@ -187,14 +187,14 @@ TEST_P(Working, GivesEveryChangeAgain) {
     EXPECT_EQ(option.at("u"), change.at("steps"));
     EXPECT_EQ(option.at("from"), change.at("from"));
     EXPECT_EQ(option.at("minutes"), change.at("minutes"));
-    EXPECT_NEAR(100.0 * change.at("relief").get<double>(), effect, kClose);
-    EXPECT_NEAR(parts.at("effect").get<double>(), effect, kClose);
+    EXPECT_NEAR(100.0 * change.at("relief").get<double>(), effect, kSame);
+    EXPECT_NEAR(parts.at("effect").get<double>(), effect, kSame);
     EXPECT_NEAR(parts.at("room").get<double>(), -100.0 * change.at("room_cost").get<double>(),
-                kClose);
-    EXPECT_NEAR(parts.at("effort").get<double>(), effort, kClose);
+                kSame);
+    EXPECT_NEAR(parts.at("effort").get<double>(), effort, kSame);
     EXPECT_EQ(parts.at("last_notch").get<double>(), option.at("last_notch") ? -3.0 : 0.0);
     EXPECT_NEAR(change.at("score").get<double>(), score(option) + parts.at("room").get<double>(),
-                kClose);
+                kSame);
   }
 }
 
@@ -216,7 +216,7 @@ TEST_P(Working, OffersEachWayAtItsBestLegalSetting) {
   }
   for (const Json& change : json_.at("changes")) {
     const bool plus = change.at("steps") > 0.0;
-    EXPECT_NEAR(best.at({change.at("adjustment"), plus}), change.at("score").get<double>(), kClose)
+    EXPECT_NEAR(best.at({change.at("adjustment"), plus}), change.at("score").get<double>(), kSame)
         << change.at("adjustment");
   }
 }

@@ -6,9 +6,9 @@
 #include <gtest/gtest.h>
 
 #include "engine/advice/advise.h"
-#include "engine/knowledge/built_in.h"
 #include "tests/scenarios/verdict.h"
 #include "tests/support/kart_pack.h"
+#include "tests/support/pit.h"
 #include "tests/support/scenario_files.h"
 
 namespace kartwright {
@@ -19,11 +19,6 @@ using testing::HasSubstr;
 using testing::IsEmpty;
 using testing::Not;
 using testing::SizeIs;
-
-const Pack& rules() {
-  static const Pack pack = built_in_pack();
-  return pack;
-}
 
 Scenario load(const std::string& path) {
   Findings findings;

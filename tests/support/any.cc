@@ -77,6 +77,10 @@ double any_between(Random& random, double from, double to) {
   return from + (to - from) * static_cast<double>(random() >> 11U) * 0x1p-53;
 }
 
+int whole(Random& random, int low, int high) {
+  return std::uniform_int_distribution<int>(low, high)(random);
+}
+
 Kart any_kart(Random& random, const Pack& pack) {
   Kart kart = typical_kart(pack);
   kart.name = "any kart";

@@ -15,6 +15,8 @@ using Random = std::mt19937_64;
 
 /// 0 .. end-1. REQUIRES: end > 0.
 std::size_t any_below(Random& random, std::size_t end);
+/// low .. high, both among them.
+int whole(Random& random, int low, int high);
 bool one_in(Random& random, std::size_t n);
 double any_between(Random& random, double from, double to);
 

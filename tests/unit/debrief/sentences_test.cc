@@ -6,16 +6,11 @@
 #include <gtest/gtest.h>
 
 #include "engine/debrief/sentence.h"
-#include "engine/knowledge/built_in.h"
+#include "tests/support/pit.h"
 #include "tests/support/small_words.h"
 
 namespace kartwright {
 namespace {
-
-const Pack& rules() {
-  static const Pack kRules = built_in_pack();
-  return kRules;
-}
 
 /// Reports, then facts, then "praise" if there was any, then "?" before what was not understood.
 std::string heard(std::string_view said) {

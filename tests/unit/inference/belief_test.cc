@@ -118,7 +118,7 @@ TEST(PackPrior, HasTheSpreadsAndCorrelationsOfTheAxes) {
   EXPECT_EQ(covariance("front-grip.mid", "response"), 0.0);
 }
 
-std::vector<Diagnostic> refused(const std::string& correlations) {
+std::vector<Diagnostic> refused_correlations(const std::string& correlations) {
   const Pack pack = pack_of({axes_text({"a", "b", "c", "d"}) + "correlations:\n" + correlations});
   try {
     make_prior(pack);
@@ -130,7 +130,7 @@ std::vector<Diagnostic> refused(const std::string& correlations) {
 
 TEST(PackPrior, ThatNoKartCanHaveIsRefusedAtEveryCorrelationThatBreaksIt) {
   // a goes with b and b with c, so a cannot go against c; any one of the three is to blame.
-  const std::vector<Diagnostic> found = refused(
+  const std::vector<Diagnostic> found = refused_correlations(
       "  - {a: a, b: b, value: 0.9}\n"
       "  - {a: b, b: c, value: 0.9}\n"
       "  - {a: a, b: c, value: -0.9}\n");
@@ -145,7 +145,7 @@ TEST(PackPrior, ThatNoKartCanHaveIsRefusedAtEveryCorrelationThatBreaksIt) {
 
 TEST(PackPrior, DoesNotBlameACorrelationThatBreaksNothing) {
   // b cannot go with both a and c where these two have nothing in common; c with d is harmless.
-  const std::vector<Diagnostic> found = refused(
+  const std::vector<Diagnostic> found = refused_correlations(
       "  - {a: a, b: b, value: 0.75}\n"
       "  - {a: b, b: c, value: 0.75}\n"
       "  - {a: c, b: d, value: 0.1}\n");
@@ -155,7 +155,7 @@ TEST(PackPrior, DoesNotBlameACorrelationThatBreaksNothing) {
 }
 
 TEST(PackPrior, OfPossibleCorrelationsIsTaken) {
-  EXPECT_TRUE(refused("  - {a: a, b: b, value: 0.9}\n  - {a: b, b: c, value: 0.9}\n"
+  EXPECT_TRUE(refused_correlations("  - {a: a, b: b, value: 0.9}\n  - {a: b, b: c, value: 0.9}\n"
                       "  - {a: a, b: c, value: 0.9}\n")
                   .empty());
 }

@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <chrono>
 #include <map>
-#include <random>
 #include <set>
 #include <sstream>
 #include <string>
@@ -13,6 +12,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 #include <pthread.h>
+
+#include "tests/support/any.h"
 
 namespace kartwright {
 namespace {
@@ -180,8 +181,6 @@ TEST(Maker, IsTheLowestOfTwoThatFireInALaterRound) {
 }
 
 // --- any rule set -------------------------------------------------------------------------------
-
-using Random = std::mt19937_64;
 
 int any_below(Random& random, int end) {
   return static_cast<int>(random() % static_cast<std::uint64_t>(end));

@@ -89,6 +89,18 @@ TEST(OnlyEarly, DoesNotComeFromWhatWasDeniedNorFromAComplaintOfTheWholeRun) {
   EXPECT_EQ(value_of(given(SmallCase(rules(), {"push@entry=2"})), "only-early"), "unsaid");
 }
 
+TEST(OnlyEarly, NeedsEveryComplaintToBeOfTheFirstLaps) {
+  const auto of = [](std::vector<std::string> reports, const char* fact) {
+    return value_of(given(SmallCase(rules(), std::move(reports))), fact);
+  };
+  EXPECT_EQ(of({"push@entry=2,early", "hop@mid=2"}, "only-early"), "unsaid");
+  EXPECT_EQ(of({"hop@mid=2", "push@entry=2,early"}, "only-early"), "unsaid");
+  EXPECT_EQ(of({"push@entry=2,early", "hop@mid=2,late"}, "only-early"), "unsaid");
+  EXPECT_EQ(of({"push@entry=2,early", "hop@mid=2,late"}, "only-late"), "unsaid");
+  EXPECT_EQ(of({"push@entry=2,early", "hop@mid=2,early"}, "only-early"), "yes");
+  EXPECT_EQ(of({"push@entry=2,early", "hop@mid=0"}, "only-early"), "yes") << "hop is denied";
+}
+
 TEST(StatedFacts, OfTheCrewReplaceThoseOfTheKartFile) {
   SmallCase entered(rules(), {}, {"roll-structure=no"});
   entered.kart.facts = {{"roll-structure", "yes"}, {"turn-in", "brake"}};

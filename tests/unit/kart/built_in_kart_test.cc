@@ -4,16 +4,11 @@
 
 #include <gtest/gtest.h>
 
-#include "engine/knowledge/built_in.h"
 #include "tests/support/kart_pack.h"
+#include "tests/support/pit.h"
 
 namespace kartwright {
 namespace {
-
-const Pack& rules() {
-  static const Pack pack = built_in_pack();
-  return pack;
-}
 
 TEST(BuiltInKart, EveryAdjustmentHasATypicalSettingOnItsGrid) {
   const Kart kart = typical_kart(rules());

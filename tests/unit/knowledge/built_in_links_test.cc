@@ -6,16 +6,11 @@
 
 #include <gtest/gtest.h>
 
-#include "engine/knowledge/built_in.h"
 #include "tests/support/pack_walk.h"
+#include "tests/support/pit.h"
 
 namespace kartwright {
 namespace {
-
-const Pack& rules() {
-  static const Pack pack = built_in_pack();
-  return pack;
-}
 
 /// What conditions ask for, by kind.
 struct Asked {

@@ -10,15 +10,11 @@
 #include "engine/knowledge/load.h"
 #include "tests/support/kart_pack.h"
 #include "tests/support/pack_walk.h"
+#include "tests/support/pit.h"
 #include "tests/support/small_rules.h"
 
 namespace kartwright {
 namespace {
-
-const Pack& rules() {
-  static const Pack pack = built_in_pack();
-  return pack;
-}
 
 const std::vector<Document>& files() {
   static const std::vector<Document> all = built_in_rules();

@@ -114,24 +114,24 @@ TEST_P(WrongCondition, IsToldOnceAtItsPlace) {
 }
 
 constexpr Code kForm = Code::bad_condition;
-constexpr Code kName = Code::unknown_name;
+constexpr Code kUnknown = Code::unknown_name;
 
-const WrongInput kWrong[] = {
+const WrongInput kWrongConditions[] = {
     {"a_word", "cold", kForm, 1, 1, "a map of tests", ""},
     {"a_list", "[{track: cold}]", kForm, 1, 1, "a map of tests", ""},
     {"empty_map", "{}", kForm, 1, 1, "a map of tests", ""},
     {"unknown_test", "trakc: cold", kForm, 1, 1, "`trakc` is not a test", "`track`"},
-    {"unknown_track", "track: colt", kName, 1, 8, "`colt` is not a value of `track`", "`cold`"},
-    {"unknown_lap_times", "laps: fast", kName, 1, 7, "not a value of `laps`", "one of faster"},
-    {"unknown_fact", "fact: raised-mas", kName, 1, 7, "is not a fact", "`raised-mass`"},
-    {"unknown_fact_in_map", "fact: {turnin: brake}", kName, 1, 8, "is not a fact", "`turn-in`"},
-    {"unknown_value", "fact: {turn-in: brke}", kName, 1, 17, "a value of `turn-in`", "`brake`"},
+    {"unknown_track", "track: colt", kUnknown, 1, 8, "`colt` is not a value of `track`", "`cold`"},
+    {"unknown_lap_times", "laps: fast", kUnknown, 1, 7, "not a value of `laps`", "one of faster"},
+    {"unknown_fact", "fact: raised-mas", kUnknown, 1, 7, "is not a fact", "`raised-mass`"},
+    {"unknown_fact_in_map", "fact: {turnin: brake}", kUnknown, 1, 8, "is not a fact", "`turn-in`"},
+    {"unknown_value", "fact: {turn-in: brke}", kUnknown, 1, 17, "a value of `turn-in`", "`brake`"},
     {"no_value", "fact: {turn-in: }", Code::wrong_shape, 1, 8, "`turn-in`", ""},
     {"fact_list", "fact: [raised-mass]", kForm, 1, 7, "must be a map", ""},
     {"no_fact", "fact: {}", kForm, 1, 7, "must be a map", ""},
-    {"unknown_room", "fact: {'room:rear-width:up': none}", kName, 1, 8, "is not a fact", ""},
-    {"unknown_symptom", "report: puhs", kName, 1, 9, "is not a symptom", "`push`"},
-    {"unknown_symptom_in_map", "report: {symptom: puhs}", kName, 1, 19, "a symptom", "`push`"},
+    {"unknown_room", "fact: {'room:rear-width:up': none}", kUnknown, 1, 8, "is not a fact", ""},
+    {"unknown_symptom", "report: puhs", kUnknown, 1, 9, "is not a symptom", "`push`"},
+    {"unknown_symptom_in_map", "report: {symptom: puhs}", kUnknown, 1, 19, "a symptom", "`push`"},
     {"no_symptom", "report: {phase: mid}", Code::missing_key, 1, 9, "needs `symptom`", ""},
     {"unknown_phase", "report: {symptom: push, phase: apex}", kForm, 1, 32, "`apex`", ""},
     {"severity_too_high", "report: {symptom: push, at-least: 4}", kForm, 1, 35, "`at-least`", ""},
@@ -140,9 +140,9 @@ const WrongInput kWrong[] = {
     {"severity_word", "report: {symptom: push, at-least: two}", kForm, 1, 35, "`at-least`", ""},
     {"unknown_report_key", "report: {symptom: push, phse: mid}", Code::unknown_key, 1, 25, "`phse`",
      "`phase`"},
-    {"unknown_adjustment", "setting: {rear-widht: {within: 1 mm, of: wider}}", kName, 1, 11,
+    {"unknown_adjustment", "setting: {rear-widht: {within: 1 mm, of: wider}}", kUnknown, 1, 11,
      "is not an adjustment", "`rear-width`"},
-    {"unknown_end", "setting: {rear-width: {within: 1 mm, of: wide}}", kName, 1, 42,
+    {"unknown_end", "setting: {rear-width: {within: 1 mm, of: wide}}", kUnknown, 1, 42,
      "is not a direction of it", "`wider`"},
     {"end_without_distance", "setting: {rear-width: {of: wider}}", Code::missing_key, 1, 23,
      "needs `within`", ""},
@@ -150,13 +150,13 @@ const WrongInput kWrong[] = {
      "needs `of`", ""},
     {"distance_without_unit", "setting: {rear-width: {within: 1, of: wider}}", Code::bad_quantity,
      1, 32, "no unit", "a length"},
-    {"unknown_position", "setting: {axle: sofd}", kName, 1, 17, "is not a position of", "`soft`"},
-    {"range_has_no_positions", "setting: {rear-width: wide}", kName, 1, 23, "a position of", ""},
+    {"unknown_position", "setting: {axle: sofd}", kUnknown, 1, 17, "is not a position of", "`soft`"},
+    {"range_has_no_positions", "setting: {rear-width: wide}", kUnknown, 1, 23, "a position of", ""},
     {"positions_have_no_range", "setting: {axle: {within: 1, of: stiffer}}", kForm, 1, 17,
      "named positions", ""},
-    {"unknown_measure", "measure: {front-shar: above-band}", kName, 1, 11, "is not a measure",
+    {"unknown_measure", "measure: {front-shar: above-band}", kUnknown, 1, 11, "is not a measure",
      "`front-share`"},
-    {"an_adjustment_is_no_measure", "measure: {rear-width: above-band}", kName, 1, 11,
+    {"an_adjustment_is_no_measure", "measure: {rear-width: above-band}", kUnknown, 1, 11,
      "is not a measure", ""},
     {"unknown_side", "measure: {front-share: above}", kForm, 1, 24, "its band or a limit", ""},
     {"two_limits", "measure: {front-share: {above: 44 %, below: 40 %}}", kForm, 1, 24,
@@ -168,10 +168,10 @@ const WrongInput kWrong[] = {
     {"any_of_none", "any: []", kForm, 1, 6, "a list of conditions", ""},
     {"not_a_list", "not: [{track: cold}]", kForm, 1, 6, "a map of tests", ""},
     {"not_nothing", "not:", kForm, 1, 1, "a map of tests", ""},
-    {"deep_inside", "any:\n  - not: {all: [{track: colt}]}", kName, 2, 25, "`colt`", "`cold`"},
+    {"deep_inside", "any:\n  - not: {all: [{track: colt}]}", kUnknown, 2, 25, "`colt`", "`cold`"},
 };
 
-INSTANTIATE_TEST_SUITE_P(Each, WrongCondition, testing::ValuesIn(kWrong),
+INSTANTIATE_TEST_SUITE_P(Each, WrongCondition, testing::ValuesIn(kWrongConditions),
                          [](const auto& each) { return case_name(each); });
 
 TEST(WrongConditions, AreToldAllInOneRun) {

@@ -7,16 +7,11 @@
 
 #include "engine/debrief/tokens.h"
 #include "engine/debrief/verb_forms.h"
-#include "engine/knowledge/built_in.h"
+#include "tests/support/pit.h"
 #include "tests/support/small_words.h"
 
 namespace kartwright {
 namespace {
-
-const Pack& rules() {
-  static const Pack pack = built_in_pack();
-  return pack;
-}
 
 /// A word of a phrase in all its forms, each cut into words as a sentence would be.
 std::vector<std::string> forms(const std::string& word) {
