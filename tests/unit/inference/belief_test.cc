@@ -156,7 +156,7 @@ TEST(PackPrior, DoesNotBlameACorrelationThatBreaksNothing) {
 
 TEST(PackPrior, OfPossibleCorrelationsIsTaken) {
   EXPECT_TRUE(refused_correlations("  - {a: a, b: b, value: 0.9}\n  - {a: b, b: c, value: 0.9}\n"
-                      "  - {a: a, b: c, value: 0.9}\n")
+                                   "  - {a: a, b: c, value: 0.9}\n")
                   .empty());
 }
 
