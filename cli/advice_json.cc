@@ -85,6 +85,10 @@ Json change(const Change& c, std::size_t rank) {
   for (const Because& b : c.because) {
     because.push_back({{"kind", b.kind}, {"id", b.id}, {"text", b.text}});
   }
+  Json against = Json::array();
+  for (const auto& [reading, notches] : c.against) {
+    against.push_back({{"reading", reading}, {"notches", notches}});
+  }
   Json out{{"rank", rank},
            {"adjustment", c.adjustment().id},
            {"direction", c.direction()},
@@ -105,6 +109,7 @@ Json change(const Change& c, std::size_t rank) {
            {"because", because},
            {"watch", c.watch},
            {"back_out", c.back_out},
+           {"against", against},
            {"cautions", c.cautions}};
   if (!c.then.empty()) out["then"] = c.then;
   return out;

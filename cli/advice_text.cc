@@ -223,6 +223,16 @@ void axis_moves(const Change& change, const Pack& pack, bool all, Page& page) {
   page.paragraph("moves " + text, 2);
 }
 
+/// What the driver complains of and will feel more of.
+void against_line(const Change& change, const Advice& advice, Page& page) {
+  std::string text;
+  for (const auto& [index, more] : change.against) {
+    text +=
+        fmt::format("{}{} by {:.1f}", text.empty() ? "" : ", ", advice.readings[index].text, more);
+  }
+  if (!text.empty()) page.paragraph("but adds to what the driver says: " + text, 2);
+}
+
 /// Where the belief on the mended axis came from; the shares sum to it.
 void shares_line(const Change& change, const Advice& advice, const Pack& pack, bool all,
                  Page& page) {
@@ -255,6 +265,7 @@ void why_one(const Change& change, const Advice& advice, const Pack& pack, bool 
   page.paragraph(phrase_of(change) + ": " + mechanism, 2);
   if (change.moves.empty()) return;
   axis_moves(change, pack, all, page);
+  against_line(change, advice, page);
   shares_line(change, advice, pack, all, page);
   const Parts& parts = change.candidate.parts;
   if (!all) return;

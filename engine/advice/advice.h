@@ -41,6 +41,9 @@ struct Change {
   /// On the axis it mends most: reading index and share, largest first. They sum to the belief
   /// there.
   std::vector<std::pair<std::size_t, double>> shares = {};
+  /// Complaints that the move feeds, by reading index, and by how many notches, most first. It may
+  /// still be the better kart.
+  std::vector<std::pair<std::size_t, double>> against = {};
   std::string watch = {}, back_out = {};
   std::vector<std::string> cautions = {};  ///< texts
   std::vector<std::string> open_questions =

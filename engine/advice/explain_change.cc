@@ -41,6 +41,23 @@ std::vector<std::pair<std::size_t, double>> shares_on(std::size_t axis, const Be
   return shares;
 }
 
+/// Complaints that the move makes stronger by a tenth of a notch or more.
+std::vector<std::pair<std::size_t, double>> fed_by(const Candidate& candidate, const Effect& effect,
+                                                   const Advice& advice) {
+  constexpr double kFelt = 0.1;
+  std::vector<std::pair<std::size_t, double>> fed;
+  for (std::size_t i = 0; i < advice.readings.size(); ++i) {
+    const Reading& reading = advice.readings[i];
+    if (!reading.complaint) continue;
+    const double moved = candidate.option.steps * reading.row.dot(effect.per_step);
+    const double more = reading.value < 0.0 ? -moved : moved;
+    if (more >= kFelt - 1e-9) fed.emplace_back(i, more);
+  }
+  std::stable_sort(fed.begin(), fed.end(),
+                   [](const auto& a, const auto& b) { return a.second > b.second; });
+  return fed;
+}
+
 std::string joined(const std::vector<std::string>& texts) {
   std::string out;
   for (const std::string& text : texts) out += (out.empty() ? "" : ", ") + text;
@@ -89,6 +106,7 @@ Change explain_change(const Candidate& candidate, const Effect& effect, const Ad
   change.open_questions = effect.open_facts;
   change.moves = moves_of(candidate, effect, advice);
   if (!change.moves.empty()) change.shares = shares_on(change.moves.front().axis, advice.belief);
+  change.against = fed_by(candidate, effect, advice);
   change.because = reasons(change, effect, advice, situation);
   const Adjustment& adjustment = change.adjustment();
   change.watch = adjustment.watch.at(option.direction);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numeric>
 
 #include <fmt/format.h>
@@ -38,10 +39,39 @@ std::vector<Index> heaviest_axes(const Advice& advice) {
   return order;
 }
 
+/// `rear-grip` as it is said.
+std::string spaced(std::string id) {
+  std::replace(id.begin(), id.end(), '-', ' ');
+  return id;
+}
+
 std::string capitalised(std::string text) {
   if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
     text[0] = static_cast<char>(text[0] - 'a' + 'A');
   return text;
+}
+
+/// Where no axis is half a notch off: the end of the kart that is off by a little all through the
+/// corner, if one is.
+std::string mild_sentence(const Advice& advice, const Pack& pack) {
+  constexpr double kALittle = 0.25;
+  std::map<std::string, std::pair<double, double>> ends;  // sum and count, by family
+  for (std::size_t i = 0; i < pack.axes.size(); ++i) {
+    if (!pack.axes[i].phase) continue;
+    ends[pack.axes[i].family].first += advice.belief.mean[static_cast<Index>(i)];
+    ends[pack.axes[i].family].second += 1.0;
+  }
+  std::string text = "Nothing is more than half a notch from its best";
+  double most = kALittle;
+  std::string more;
+  for (const auto& [family, sum] : ends) {
+    const double mean = sum.first / sum.second;
+    if (std::abs(mean) < most) continue;
+    most = std::abs(mean);
+    more = fmt::format(", but all through the corner there is slightly too {} {} ({:+.1f} notches)",
+                       mean > 0.0 ? "much" : "little", spaced(family), mean);
+  }
+  return text + more + ".";
 }
 
 /// The heaviest axis, and the next if it weighs at least half as much.
@@ -51,7 +81,7 @@ std::string belief_sentence(const Advice& advice, const Pack& pack) {
   const auto axis = [&](Index i) -> const Axis& { return pack.axes[static_cast<std::size_t>(i)]; };
   const Index first = order.front();
   std::string text = axis_in_words(axis(first), mean[first]);
-  if (text.empty()) return "Nothing is more than half a notch from its best.";
+  if (text.empty()) return mild_sentence(advice, pack);
   const double sd = std::sqrt(advice.belief.covariance(first, first));
   text += fmt::format(": {}, {:+.1f} ± {:.1f} notches, {}", how_much(mean[first]), mean[first], sd,
                       how_sure(mean[first], sd));
@@ -70,19 +100,24 @@ struct Suspect {
   const Reading* complaint = nullptr;
   Index axis = -1;
   double share = 0.0;
+
+  /// True where too much of it would cause the complaint.
+  bool high() const { return complaint->row[axis] * complaint->value > 0.0; }
 };
 
-/// The quality that explains least of what the belief sees of a complaint.
-Suspect least_suspect(const Reading& complaint, const Eigen::VectorXd& mean) {
+/// The qualities that explain least and most of what the belief sees of a complaint.
+std::pair<Suspect, Suspect> suspects(const Reading& complaint, const Eigen::VectorXd& mean) {
   Suspect least;
+  Suspect most;
   const double seen = complaint.row.dot(mean) / complaint.value;
-  if (complaint.value == 0.0 || seen <= 0.0) return least;
+  if (complaint.value == 0.0 || seen <= 0.0) return {};
   for (Index i = 0; i < complaint.row.size(); ++i) {
     if (complaint.row[i] == 0.0) continue;
     const double share = complaint.row[i] * mean[i] / complaint.value / seen;
     if (least.axis < 0 || share < least.share) least = {&complaint, i, share};
+    if (most.axis < 0 || share > most.share) most = {&complaint, i, share};
   }
-  return least;
+  return {least, most};
 }
 
 /// True where the complaint may come from too little of one thing or too much of another: such a
@@ -91,33 +126,43 @@ bool ambiguous(const Reading& reading) {
   return reading.row.minCoeff() < 0.0 && reading.row.maxCoeff() > 0.0;
 }
 
-/// The chance that an axis is off by more than half a notch, too high or too low.
-double chance_off(const Belief& belief, Index axis, bool high) {
-  const double mean = high ? belief.mean[axis] : -belief.mean[axis];
-  const double sd = std::sqrt(belief.covariance(axis, axis));
-  return 0.5 * std::erfc((kHalfNotch - mean) / (sd * std::sqrt(2.0)));
+/// The chance that a suspect is off by more than half a notch, the way the complaint has it.
+double chance_off(const Belief& belief, const Suspect& suspect) {
+  const double mean = belief.mean[suspect.axis];
+  const double sd = std::sqrt(belief.covariance(suspect.axis, suspect.axis));
+  return 0.5 * std::erfc((kHalfNotch - (suspect.high() ? mean : -mean)) / (sd * std::sqrt(2.0)));
 }
 
-/// Over all complaints, ambiguous ones first, the quality that explains least, if that is little
-/// and it is not likely to be off: "not that the front tyres give up".
+/// What a suspect would feel like: "the front tyres give up".
+std::string feels(const Suspect& suspect, const Pack& pack) {
+  const Axis& axis = pack.axes[static_cast<std::size_t>(suspect.axis)];
+  return suspect.high() ? axis.high : axis.low;
+}
+
+/// Over all complaints, ambiguous ones first, the quality that explains least, if that is little:
+/// "not that the front tyres give up". Where it may well be off too, only that it is the less
+/// likely of two.
 std::string what_it_is_not(const Advice& advice, const Pack& pack) {
   constexpr double kLittle = 0.3;
   constexpr double kHardly = 0.15;
   Suspect least;
+  Suspect most;
   for (const Reading& reading : advice.readings) {
     if (!reading.complaint) continue;
-    const Suspect suspect = least_suspect(reading, advice.belief.mean);
-    if (suspect.axis < 0 || suspect.share > kLittle) continue;
+    const auto [low, high] = suspects(reading, advice.belief.mean);
+    if (low.axis < 0 || low.share > kLittle) continue;
     const auto key = [](const Suspect& s) { return std::pair(!ambiguous(*s.complaint), s.share); };
-    if (least.axis < 0 || key(suspect) < key(least)) least = suspect;
+    if (least.axis >= 0 && key(low) >= key(least)) continue;
+    least = low;
+    most = high;
   }
   if (least.axis < 0) return {};
-  const Axis& axis = pack.axes[static_cast<std::size_t>(least.axis)];
-  const bool high = least.complaint->row[least.axis] * least.complaint->value > 0.0;
-  const double chance = chance_off(advice.belief, least.axis, high);
-  if (chance > kLittle) return {};
-  return fmt::format("The {} is {}not that {}.", least.complaint->text,
-                     chance > kHardly ? "probably " : "", high ? axis.high : axis.low);
+  const std::string& complaint = least.complaint->text;
+  if (chance_off(advice.belief, least) <= kHardly)
+    return fmt::format("The {} is not that {}.", complaint, feels(least, pack));
+  if (!ambiguous(*least.complaint)) return {};
+  return fmt::format("The {} is more that {} than that {}.", complaint, feels(most, pack),
+                     feels(least, pack));
 }
 
 std::string leave_text(const Advice& advice) {

@@ -93,11 +93,11 @@ TEST_P(Contract, HasItsChecks) {
 TEST_P(Contract, HasItsChangesAndTheirPartsSumToTheScore) {
   std::size_t rank = 0;
   for (const Json& each : json_.at("changes")) {
-    expect_keys(
-        each,
-        {"rank", "adjustment", "direction", "from", "to", "steps", "relief", "room_cost", "minutes",
-         "score", "parts", "room_left", "contested", "because", "watch", "back_out", "cautions"},
-        "a change");
+    expect_keys(each,
+                {"rank", "adjustment", "direction", "from", "to", "steps", "relief", "room_cost",
+                 "minutes", "score", "parts", "room_left", "contested", "because", "watch",
+                 "back_out", "against", "cautions"},
+                "a change");
     EXPECT_EQ(each.at("rank"), ++rank);
     const Json& parts = each.at("parts");
     expect_keys(parts, {"effect", "room", "effort", "last_notch"}, "parts");

@@ -4,6 +4,7 @@
 #include <array>
 #include <filesystem>
 #include <fstream>
+#include <map>
 #include <optional>
 #include <regex>
 #include <set>
@@ -149,6 +150,51 @@ TEST(House, EveryHeaderIsGuardedAndOpensWithWhatItIsFor) {
     EXPECT_TRUE(lines[0].starts_with("// " + file.filename().string() + " - ")) << file;
     EXPECT_EQ(std::count(lines.begin(), lines.end(), "#pragma once"), 1) << file;
   }
+}
+
+/// The types that a file defines for all to see, with the namespace before them.
+std::vector<std::string> types_of(const std::vector<std::string>& lines) {
+  static const std::regex space("^namespace ([\\w:]*) ?\\{$");
+  static const std::regex type(
+      "^(?:struct|class|enum class|using) (\\w+)(?: final)?(?: :.*)?(?: \\{.*| = .*)?$");
+  std::vector<std::string> found;
+  std::string names;
+  bool own = false;
+  for (const std::string& line : lines) {
+    std::smatch match;
+    if (std::regex_match(line, match, space)) {
+      own = match[1].length() == 0;
+      if (!own) names = match[1];
+    } else if (line.starts_with("}  // namespace")) {
+      own = false;
+    } else if (!own && std::regex_match(line, match, type)) {
+      found.push_back(names + "::" + match[1].str());
+    }
+  }
+  return found;
+}
+
+/// Two types of one name would be taken for each other by the linker, without a word.
+TEST(House, NoTypeIsDefinedTwice) {
+  std::map<std::string, fs::path> seen;
+  for (const fs::path& file : files({"engine", "cli", "tests"}, {".h", ".cc"})) {
+    for (const std::string& type : types_of(lines_of(kRoot / file))) {
+      const auto [first, fresh] = seen.emplace(type, file);
+      EXPECT_TRUE(fresh) << type << " in " << file << " and in " << first->second;
+    }
+  }
+  EXPECT_GT(seen.size(), 100U);
+}
+
+TEST(House, ATypeDefinedForAllWouldBeSeen) {
+  std::istringstream text(
+      "namespace kartwright {\nnamespace {\nstruct Own {\n}\n}  // namespace\nstruct Clause {\n"
+      "struct Later;\nusing Share = double;\nenum class Kind { a };\nclass Reader final : Base "
+      "{\n}\n"
+      "namespace kartwright::naive {\nstruct Clause {\n");
+  EXPECT_EQ(types_of(lines_of(text)),
+            (std::vector<std::string>{"kartwright::Clause", "kartwright::Share", "kartwright::Kind",
+                                      "kartwright::Reader", "kartwright::naive::Clause"}));
 }
 
 /// What may stand at the top beside dot-files and build folders, which are never committed.

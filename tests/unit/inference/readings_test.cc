@@ -2,6 +2,7 @@
 
 #include "engine/inference/readings.h"
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <numeric>
@@ -242,12 +243,24 @@ TEST(RearWidthNearAnEnd, ReadsOnTheTracksWhereItMatters) {
     const std::vector<Reading> taken = of_the_kart(entered);
     return taken.empty() ? 0.0 : taken.front().value;
   };
-  EXPECT_EQ(reads_at("rubbered-in", 1.310), 0.4);
+  EXPECT_EQ(reads_at("rubbered-in", 1.310), 4.0);
   EXPECT_EQ(reads_at("rubbered-in", 1.315), 0.0);
   EXPECT_EQ(reads_at("rubbered-in", 1.400), 0.0);
-  EXPECT_EQ(reads_at("cold", 1.390), -0.4);
-  EXPECT_EQ(reads_at("green", 1.400), -0.4);
+  EXPECT_EQ(reads_at("cold", 1.390), -4.0);
+  EXPECT_EQ(reads_at("green", 1.400), -4.0);
   EXPECT_EQ(reads_at("cold", 1.300), 0.0);
+}
+
+TEST(RearWidthNearAnEnd, DoesNotPullBackAKartThatIsFarOffAlready) {
+  const auto grip_at = [](double width) {
+    SmallCase hops(rules(), {"hop@mid=3"}, {}, "rubbered-in");
+    hops.kart.settings.at("rear-width").now = width;
+    const auto belief = update(make_prior(rules()), take_readings(hops.settled()));
+    const auto axis = std::find_if(rules().axes.begin(), rules().axes.end(),
+                                   [](const Axis& a) { return a.id == "rear-grip.mid"; });
+    return belief.mean[axis - rules().axes.begin()];
+  };
+  EXPECT_GT(grip_at(1.310), grip_at(1.360)) << "a narrow rear on rubber holds more, not less";
 }
 
 TEST(RaisedMass, ReadsOnRubberOnly) {

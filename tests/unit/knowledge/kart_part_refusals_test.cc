@@ -25,7 +25,7 @@ std::string changed(const std::string& file, const std::string& piece, const std
   return {};
 }
 
-struct Change {
+struct Edit {
   const char *name, *file, *piece, *by;
   Code code;
   int line, column;
@@ -33,12 +33,12 @@ struct Change {
 };
 
 // NOLINTNEXTLINE(readability-identifier-naming): the name is GoogleTest's
-void PrintTo(const Change& change, std::ostream* out) { *out << change.name; }
+void PrintTo(const Edit& change, std::ostream* out) { *out << change.name; }
 
-class WrongPart : public testing::TestWithParam<Change> {};
+class WrongPart : public testing::TestWithParam<Edit> {};
 
 TEST_P(WrongPart, IsToldOnceAtItsPlace) {
-  const Change& c = GetParam();
+  const Edit& c = GetParam();
   const WrongInput wrong{
       c.name, changed(c.file, c.piece, c.by), c.code, c.line, c.column, c.message, c.help};
   expect_the_one_finding(wrong, found_in_own(wrong.text));
@@ -48,7 +48,7 @@ constexpr const char* W = "rear-width.yaml";
 constexpr const char* A = "axle.yaml";
 constexpr const char* F = "bent-axle.yaml";
 
-const Change kChanges[] = {
+const Edit kChanges[] = {
     {"one_direction", W, "[wider, narrower]", "[wider, narrower, up]", Code::bad_rule, 1, 1,
      "`directions` needs two entries", "+ direction first"},
     {"one_phrase", W, "[rear wider, rear narrower]", "[rear wider]", Code::bad_rule, 1, 1,
