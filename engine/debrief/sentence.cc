@@ -104,6 +104,7 @@ class Listener {
     heard_.reports = reports_.quoted(said_);
     deny_by_praise();
     return_leftovers();
+    return_all_if_nothing_heard();
     return std::move(heard_);
   }
 
@@ -188,6 +189,16 @@ class Listener {
     for (const Leftover& left : leftovers_) {
       heard_.not_understood.push_back({quote(said_, left.at), nearest.to(left.text, left.unknown)});
     }
+  }
+
+  /// Small words alone are no debrief, but they were said.
+  void return_all_if_nothing_heard() {
+    const bool heard = !heard_.reports.empty() || !heard_.facts.empty() || !heard_.praise.empty() ||
+                       !heard_.not_understood.empty();
+    const std::vector<Token> tokens = heard ? std::vector<Token>{} : tokens_of(said_);
+    if (tokens.empty()) return;
+    const Stretch all = cover(tokens.front().at, tokens.back().at);
+    heard_.not_understood.push_back({quote(said_, all), {}});
   }
 
   std::string_view said_;
