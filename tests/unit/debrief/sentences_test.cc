@@ -180,5 +180,19 @@ TEST(Sentences, APraisedKartIsDeniedEveryComplaintOfTheList) {
   for (const Report& report : heard.reports) EXPECT_TRUE(report.from_praise && report.denied());
 }
 
+TEST(SmallWordsAlone, ComeBackAsNotUnderstood) {
+  const Heard heard = hear("turn the wheel and nothing", rules());
+  ASSERT_EQ(heard.not_understood.size(), 1U);
+  EXPECT_EQ(heard.not_understood.front().words, "turn the wheel and nothing");
+  EXPECT_TRUE(hear("  ", rules()).not_understood.empty());
+}
+
+TEST(ALooseSteering, IsNoLooseKart) {
+  const Heard heard = hear("the steering came loose", rules());
+  EXPECT_TRUE(heard.reports.empty());
+  ASSERT_EQ(heard.facts.size(), 1U);
+  EXPECT_EQ(heard.facts.front().fact, "steering");
+}
+
 }  // namespace
 }  // namespace kartwright
