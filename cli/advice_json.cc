@@ -26,6 +26,7 @@ Json report(const Report& r) {
            {"confidence", name_of(r.confidence)}};
   if (r.side) out["side"] = name_of(*r.side);
   if (r.when) out["when"] = name_of(*r.when);
+  if (!r.corners.empty()) out["corners"] = r.corners;
   if (!r.words.empty()) out["words"] = printable(r.words);
   if (r.denied()) out["denied"] = true;
   if (r.from_praise) out["praise"] = true;
@@ -42,7 +43,12 @@ Json heard(const Heard& said) {
   }
   for (const StatedFact& fact : said.facts)
     facts.push_back({{"fact", fact.fact}, {"value", fact.value}});
-  return {{"reports", reports}, {"not_understood", not_understood}, {"facts", facts}};
+  Json praise = Json::array();
+  for (const std::string& words : said.praise) praise.push_back(printable(words));
+  return {{"reports", reports},
+          {"not_understood", not_understood},
+          {"facts", facts},
+          {"praise", praise}};
 }
 
 Json reading(const Advice& advice) {

@@ -37,6 +37,7 @@ std::string report_line(const Report& report, const Pack& pack) {
   if (report.phase != Phase::any) text += " " + std::string(name_of(report.phase));
   if (!report.denied()) text += ", " + std::string(severity_word(report.severity));
   if (report.side) text += ", turning " + std::string(name_of(*report.side));
+  for (const std::string& corner : report.corners) text += ", " + corner;
   if (report.when) text += ", " + std::string(name_of(*report.when)) + " in the run";
   if (report.confidence != Confidence::fair) text += ", " + std::string(name_of(report.confidence));
   if (!report.words.empty()) text += " \"" + report.words + "\"";

@@ -15,6 +15,25 @@
 
 namespace kartwright {
 
+/// A word said of a symptom from a small vocabulary. Two that differ, "left and right", cancel out.
+template <typename Value>
+class Remark {
+ public:
+  void say(Value value) {
+    if (!said_)
+      value_ = value;
+    else if (value_ != value)
+      value_.reset();
+    said_ = true;
+  }
+  bool said() const { return said_; }
+  std::optional<Value> value() const { return value_; }
+
+ private:
+  bool said_ = false;
+  std::optional<Value> value_ = {};
+};
+
 /// A phrase of the vocabulary, or one unknown word where there is no phrase.
 struct Piece {
   const Phrase* phrase = nullptr;
@@ -23,6 +42,8 @@ struct Piece {
   bool capitals = false;  ///< every word of it said in CAPITALS
   bool finite =
       false;  ///< its first word ends like "hops": said of a subject, not in a list of nouns
+  bool denied = false;            ///< a symptom with a "not" inside its phrase
+  bool says_no = false;           ///< a symptom that is a "not" itself: "won't turn"
   bool spells_phase = false;      ///< a symptom whose phrase names its phase: "loose off"
   std::optional<Side> side = {};  ///< of a symptom whose phrase names it: "drifts left"
   bool is(Phrase::Means means) const { return phrase != nullptr && phrase->means == means; }

@@ -19,8 +19,9 @@ struct Report {
   Confidence confidence = Confidence::fair;
   std::optional<Side> side = {};
   std::optional<When> when = {};
-  std::string words = {};    ///< the clause it came from, as said
-  bool from_praise = false;  ///< denied because the driver praised the kart
+  std::vector<std::string> corners = {};  ///< by number or name, as said; they weigh nothing
+  std::string words = {};                 ///< the clause it came from, as said
+  bool from_praise = false;               ///< denied because the driver praised the kart
   bool denied() const { return severity == 0; }
 };
 

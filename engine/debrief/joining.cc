@@ -46,7 +46,9 @@ void take_answer(Thoughts& thoughts, std::size_t answer) {
   if (answer == 0 || !thoughts[answer].only_no) return;
   const Thought& before = thoughts[answer - 1];
   const bool asked = before.asked && !same_clause(before, thoughts[answer]);
-  if (!asked && !thoughts[answer].told) return;
+  const bool gone = thoughts[answer].only_gone && !before.symptoms.empty() &&
+                    before.when.value() != When::early;  // it went away, as early ones do
+  if (!asked && !thoughts[answer].told && !gone) return;
   deny_symptoms(thoughts[answer - 1]);
   for (std::size_t i = answer - 1; asked && i-- > 0 && same_clause(thoughts[i], before);) {
     deny_symptoms(thoughts[i]);
@@ -96,6 +98,7 @@ bool are_twins(const Thought& first, const Thought& second) {
 
 /// The quote of the taker grows to the words that it takes its phase from.
 void share(const Thought& giver, Thought& taker) {
+  if (taker.corners.empty()) taker.corners = giver.corners;
   if (giver.phases.empty() || has_phase(taker) || implies_phase(taker)) return;
   taker.phases = giver.phases;
   taker.phases_lead = giver.phases_lead;
@@ -139,6 +142,7 @@ void absorb(Thought& host, const Thought& remark) {
   if (!adds) {
     for (Named& named : host.symptoms) named.severity = std::max(named.severity, remark.severity);
   }
+  host.corners.insert(host.corners.end(), remark.corners.begin(), remark.corners.end());
   if (const auto side = remark.side.value()) host.side.say(*side);
   if (const auto when = remark.when.value()) host.when.say(*when);
   if (!host.confidence) host.confidence = remark.confidence;
@@ -222,11 +226,20 @@ bool takes(const Thought& host, const Thought& remark) {
   return !host.symptoms.empty() || remark.phases.empty() || !remark.severity;
 }
 
+/// "Loose mid corner, but only in the lefts": the fact has a side, and the complaint is of that
+/// side.
+void lend_side(const Thought& fact, Thoughts& thoughts, std::size_t host) {
+  const auto side = fact.side.value();
+  if (host == Hosts::kNone || !side || thoughts[host].side.said()) return;
+  thoughts[host].side.say(*side);
+}
+
 /// Every remark ends up with a host or as a leftover; none is lost.
 void join_remarks(Thoughts& thoughts) {
   const Hosts hosts(thoughts);
   for (std::size_t i = 0; i < thoughts.size(); ++i) {
     Thought& remark = thoughts[i];
+    if (remark.symptoms.empty() && !remark.facts.empty()) lend_side(remark, thoughts, hosts.of(i));
     if (!remark.modifies()) continue;
     const std::size_t host = speaks_for_itself(remark) ? Hosts::kNone : hosts.of(i);
     if (host == Hosts::kNone || !takes(thoughts[host], remark))
@@ -248,9 +261,11 @@ void fall_back(Thoughts& thoughts, std::size_t first, std::size_t last) {
     if (const auto said = thoughts[i].when.value()) when.say(*said);
     confidence = std::max(confidence, thoughts[i].confidence);  // the more doubtful
   }
+  bool later = false;  // "early it pushes, and then it is loose"
   for (std::size_t i = first; i < last; ++i) {
+    later = later || (i > first && thoughts[i].join == Join::further);
     if (!thoughts[i].side.said()) thoughts[i].side = side;
-    if (!thoughts[i].when.said()) thoughts[i].when = when;
+    if (!thoughts[i].when.said() && !later) thoughts[i].when = when;
     if (!thoughts[i].confidence) thoughts[i].confidence = confidence;
   }
 }

@@ -12,7 +12,6 @@
 #include "engine/debrief/praise.h"
 #include "engine/debrief/thoughts.h"
 #include "engine/debrief/tokens.h"
-#include "engine/debrief/vocabulary.h"
 
 namespace kartwright {
 namespace {
@@ -24,13 +23,13 @@ constexpr int kWorst = 3;
 /// make the same report a thousand times.
 class Reports {
  public:
-  void add(Report report, Stretch at) {
-    const std::string key = report.symptom + '@' + std::string(name_of(report.phase));
-    const auto [entry, fresh] = index_.try_emplace(key, drafts_.size());
+  /// `everywhere`: the phase is any because that was said.
+  void add(Report report, Stretch at, bool everywhere) {
+    const auto [entry, fresh] = index_.try_emplace(key_of(report), drafts_.size());
     if (fresh)
-      drafts_.push_back({std::move(report), at});
+      drafts_.push_back({std::move(report), at, everywhere});
     else
-      merge(drafts_[entry->second], {std::move(report), at});
+      merge(drafts_[entry->second], {std::move(report), at, everywhere});
   }
 
   /// Somebody complained of the symptom, at whatever phase.
@@ -40,11 +39,8 @@ class Reports {
     });
   }
 
-  bool has(const std::string& symptom, Phase phase) const {
-    return index_.contains(symptom + '@' + std::string(name_of(phase)));
-  }
-
-  std::vector<Report> quoted(std::string_view said) const {
+  std::vector<Report> quoted(std::string_view said) {
+    name_unsaid_phases();
     std::vector<Report> reports;
     for (const Draft& draft : drafts_) {
       reports.push_back(draft.report);
@@ -57,7 +53,12 @@ class Reports {
   struct Draft {
     Report report;
     Stretch at;
+    bool everywhere = false;
   };
+
+  static std::string key_of(const Report& report) {
+    return report.symptom + '@' + std::string(name_of(report.phase));
+  }
 
   /// The severer stays. Complaints of both sides, or both early and late, are complaints of neither
   /// alone.
@@ -65,9 +66,50 @@ class Reports {
     const bool both = !kept.report.denied() && !again.report.denied();
     const bool side_differs = kept.report.side != again.report.side;
     const bool when_differs = kept.report.when != again.report.when;
+    const bool everywhere = kept.everywhere || again.everywhere;
+    std::vector<std::string> corners = std::move(kept.report.corners);
+    for (const std::string& corner : again.report.corners) {
+      if (std::find(corners.begin(), corners.end(), corner) == corners.end())
+        corners.push_back(corner);
+    }
     if (again.report.severity > kept.report.severity) kept = std::move(again);
+    kept.report.corners = std::move(corners);
+    kept.everywhere = everywhere;
     if (both && side_differs) kept.report.side.reset();
     if (both && when_differs) kept.report.when.reset();
+  }
+
+  /// "It pushes. Mostly going in": what names no phase says no more than what does, unless it said
+  /// "everywhere".
+  void name_unsaid_phases() {
+    const auto elsewhere = [&](const Draft& vague) {
+      return std::any_of(drafts_.begin(), drafts_.end(), [&](const Draft& draft) {
+        return draft.report.symptom == vague.report.symptom && !draft.report.denied() &&
+               draft.report.phase != Phase::any;
+      });
+    };
+    const auto vague = [&](const Draft& draft) {
+      return draft.report.phase == Phase::any && !draft.report.denied() && !draft.everywhere;
+    };
+    std::vector<Draft> kept;
+    for (const Draft& draft : drafts_) {
+      if (!vague(draft) || !elsewhere(draft)) kept.push_back(draft);
+    }
+    for (const Draft& draft : drafts_) {
+      if (!vague(draft)) continue;
+      for (Draft& named : kept) lend(draft.report, named.report);
+    }
+    drafts_ = std::move(kept);
+    index_.clear();
+    for (std::size_t i = 0; i < drafts_.size(); ++i) index_[key_of(drafts_[i].report)] = i;
+  }
+
+  /// What the vague one says of amount, side and time is said of those with a phase too.
+  static void lend(const Report& vague, Report& named) {
+    if (named.symptom != vague.symptom || named.denied() || named.phase == Phase::any) return;
+    named.severity = std::max(named.severity, vague.severity);
+    if (!named.side) named.side = vague.side;
+    if (!named.when) named.when = vague.when;
   }
 
   std::vector<Draft> drafts_;
@@ -75,6 +117,16 @@ class Reports {
 };
 
 int raised(int severity, bool raise) { return std::min(kWorst, severity + (raise ? 1 : 0)); }
+
+/// "Entry, middle, exit, everywhere" is everywhere.
+void leave_everywhere(std::vector<Where>& places) {
+  const auto says = [&](Phase phase) {
+    return std::any_of(places.begin(), places.end(),
+                       [&](const Where& where) { return where.phase == phase && !where.denied; });
+  };
+  if (!says(Phase::any) || !says(Phase::entry) || !says(Phase::mid) || !says(Phase::exit)) return;
+  std::erase_if(places, [](const Where& w) { return w.phase != Phase::any && !w.denied; });
+}
 
 /// The phases a symptom is reported at: the one its phrase spells and those said; else the one that
 /// its phrase implies; else any.
@@ -85,6 +137,7 @@ std::vector<Where> places_of(const Named& named, const std::vector<Where>& said)
     places.push_back({named.phrase->phase.value_or(Phase::any)});
   }
   places.insert(places.end(), said.begin(), said.end());
+  leave_everywhere(places);
   return places;
 }
 
@@ -112,12 +165,22 @@ class Listener {
   void report(const Thought& thought) {
     for (const Named& named : thought.symptoms) {
       for (const Where& where : places_of(named, thought.phases)) {
-        reports_.add({named.phrase->id, where.phase, severity(thought, named, where),
-                      thought.confidence.value_or(Confidence::fair), thought.side.value(),
-                      thought.when.value()},
-                     thought.at);
+        Report report{named.symptom,
+                      where.phase,
+                      severity(thought, named, where),
+                      thought.confidence.value_or(Confidence::fair),
+                      thought.side.value(),
+                      thought.when.value()};
+        for (const Stretch at : thought.corners) report.corners.push_back(quote(said_, at));
+        reports_.add(std::move(report), thought.at, says_everywhere(thought));
       }
     }
+  }
+
+  static bool says_everywhere(const Thought& thought) {
+    return std::any_of(thought.phases.begin(), thought.phases.end(), [](const Where& where) {
+      return where.phase == Phase::any && !where.denied;
+    });
   }
 
   static int severity(const Thought& thought, const Named& named, const Where& where) {
@@ -157,7 +220,8 @@ class Listener {
     } else {
       for (const Stretch at : thought.praise) heard_.praise.push_back(quote(said_, at));
     }
-    praise_.add(phases);
+    const bool of_some_corners = thought.side.said() || !thought.corners.empty();
+    if (!phases.empty() || !of_some_corners) praise_.add(phases);
   }
 
   /// "not great" says no more than the complaint that goes with it, and nothing without one.
@@ -211,11 +275,19 @@ class Listener {
 
 }  // namespace
 
-Heard hear(std::string_view said, const Pack& pack) {
-  const Vocabulary vocabulary(pack.phrases);
-  std::vector<Thought> thoughts = thoughts_of(clauses_of(tokens_of(said), vocabulary));
+Ear::Ear(const Pack& pack)
+    : pack_(pack),
+      vocabulary_(pack.phrases, pack.word_classes, pack.light_words),
+      spelling_(vocabulary_, pack.ordinary_words) {}
+
+Heard Ear::hear(std::string_view said) {
+  std::vector<Token> tokens = tokens_of(said);
+  spelling_.mend(tokens);
+  std::vector<Thought> thoughts = thoughts_of(clauses_of(tokens, vocabulary_));
   join_thoughts(thoughts);
-  return Listener(said, pack).listen(thoughts);
+  return Listener(said, pack_).listen(thoughts);
 }
+
+Heard hear(std::string_view said, const Pack& pack) { return Ear(pack).hear(said); }
 
 }  // namespace kartwright

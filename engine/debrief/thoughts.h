@@ -18,6 +18,7 @@ namespace kartwright {
 /// A symptom as named in a segment.
 struct Named {
   const Phrase* phrase = nullptr;
+  std::string symptom = {};  ///< the phrase's, or what the manner makes of it
   bool denied = false;
   bool shouted = false;              ///< in CAPITALS
   bool spells_phase = false;         ///< "loose off"; an implied phase gives way to a said one
@@ -39,25 +40,6 @@ struct Leftover {
   std::vector<std::string> unknown = {};
 };
 
-/// A word said of a symptom from a small vocabulary. Two that differ, "left and right", cancel out.
-template <typename Value>
-class Remark {
- public:
-  void say(Value value) {
-    if (!said_)
-      value_ = value;
-    else if (value_ != value)
-      value_.reset();
-    said_ = true;
-  }
-  bool said() const { return said_; }
-  std::optional<Value> value() const { return value_; }
-
- private:
-  bool said_ = false;
-  std::optional<Value> value_ = {};
-};
-
 struct StatedPhrase {
   const Phrase* phrase = nullptr;
   Stretch at = {};
@@ -72,9 +54,10 @@ struct Thought {
   Stretch at = {};
 
   std::vector<Named> symptoms;
-  std::vector<Where> phases;    ///< each once
-  bool phases_lead = false;     ///< the phases stand before the first symptom
-  std::optional<int> severity;  ///< of a thought without symptoms
+  std::vector<Where> phases;     ///< each once
+  bool phases_lead = false;      ///< the phases stand before the first symptom
+  std::vector<Stretch> corners;  ///< "turn four", "the hairpin", "3 and 7"
+  std::optional<int> severity;   ///< of a thought without symptoms
   Remark<Side> side;
   Remark<When> when;
   std::optional<Confidence> confidence;
@@ -83,9 +66,11 @@ struct Thought {
   std::vector<Stretch> praise;
   std::vector<Stretch> refused_praise;  ///< "not great"
   std::vector<Leftover> leftovers;
-  bool bare = false;     ///< symptoms and not a word more
-  bool finite = false;   ///< bare, and a verb with its own subject: "hops"
-  bool only_no = false;  ///< nothing but a negation
+  bool bare = false;       ///< symptoms and not a word more
+  bool finite = false;     ///< bare, and a verb with its own subject: "hops"
+  bool only_no = false;    ///< nothing but a negation
+  bool only_gone = false;  ///< nothing but "that's gone"
+  bool aside = false;      ///< of another day or another kart: it says so and no more
 
   /// Says something of a symptom that it does not name.
   bool modifies() const;

@@ -1,6 +1,7 @@
 #include "engine/debrief/vocabulary.h"
 
 #include <algorithm>
+#include <array>
 #include <tuple>
 
 #include "engine/debrief/verb_forms.h"
@@ -8,10 +9,13 @@
 namespace kartwright {
 namespace {
 
+bool is_class(const std::string& word) { return word.starts_with('<'); }
+
 bool is_plain(char c) { return (c >= 'a' && c <= 'z') || c == '\'' || c == '*'; }
 
 /// A word that the tokenizer would not cut: nearly all are.
 bool is_plain_word(const std::string& word) {
+  if (is_class(word)) return true;
   return !word.empty() && word.front() != '\'' && word.back() != '\'' &&
          std::all_of(word.begin(), word.end(), is_plain);
 }
@@ -20,6 +24,10 @@ bool is_plain_word(const std::string& word) {
 std::vector<std::string> cut(const std::vector<std::string>& words) {
   std::vector<std::string> parts;
   for (const std::string& word : words) {
+    if (is_class(word)) {
+      parts.push_back(word);
+      continue;
+    }
     for (Token& token : tokens_of(word)) parts.push_back(std::move(token.text));
     if (word.ends_with('*') && !parts.empty()) parts.back() += '*';
   }
@@ -46,15 +54,41 @@ std::string_view without_s(std::string_view said) {
   return said.ends_with("'s") ? said.substr(0, said.size() - 2) : std::string_view();
 }
 
-/// True where the words stand at the start of the tokens, without a break between them.
-bool fits(const std::vector<std::string>& words, std::span<const Token> tokens) {
+bool is_break(const Token& token) {
+  return token.kind == Token::Kind::comma || token.kind == Token::Kind::stop;
+}
+
+bool says(const Token& token, const std::string& word) {
+  return is_form_of(token.text, word) || is_form_of(without_s(token.text), word);
+}
+
+/// True where the words stand at the start of the tokens, side by side.
+bool stand(const std::vector<std::string>& words, std::span<const Token> tokens) {
   if (words.size() > tokens.size()) return false;
-  for (std::size_t i = 1; i < words.size(); ++i) {  // the index answers for the first
-    if (tokens[i].kind == Token::Kind::comma || tokens[i].kind == Token::Kind::stop) return false;
-    const std::string& said = tokens[i].text;
-    if (!is_form_of(said, words[i]) && !is_form_of(without_s(said), words[i])) return false;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    if (is_break(tokens[i]) || !says(tokens[i], words[i])) return false;
   }
   return true;
+}
+
+/// "not turning" may be "not really turning", but "not the turn" is of something else.
+bool is_article(const Token& token) {
+  constexpr std::array<std::string_view, 8> kArticles{"a",   "an",   "the",  "my",
+                                                      "our", "your", "this", "that"};
+  return std::find(kArticles.begin(), kArticles.end(), token.text) != kArticles.end();
+}
+
+/// Only what speaks of the kart may be spread over a sentence.
+bool may_have_gaps(const Phrase& phrase) {
+  using Means = Phrase::Means;
+  return !phrase.solid && (phrase.means == Means::symptom || phrase.means == Means::fact ||
+                           phrase.means == Means::laps || phrase.means == Means::praise);
+}
+
+bool is_light_phrase(const Phrase& phrase) {
+  using Means = Phrase::Means;
+  return phrase.words.size() == 1 &&
+         (phrase.means == Means::severity || phrase.means == Means::confidence);
 }
 
 }  // namespace
@@ -69,14 +103,47 @@ std::vector<std::string> forms_of(const std::string& word) {
   return forms;
 }
 
-Vocabulary::Vocabulary(const std::vector<Phrase>& phrases) {
+Vocabulary::Vocabulary(const std::vector<Phrase>& phrases, const std::vector<WordClass>& classes,
+                       const std::vector<std::string>& light)
+    : phrases_(phrases) {
+  for (const std::string& word : light) {
+    for (std::string& form : forms_of(word)) light_.insert(std::move(form));
+  }
+  for (const WordClass& each : classes) {
+    auto& words = classes_['<' + each.id + '>'];
+    for (const std::vector<std::string>& one : each.words) words.push_back(cut(one));
+    // The longest first, so that "front end" is not left at "front".
+    std::stable_sort(words.begin(), words.end(),
+                     [](const auto& a, const auto& b) { return a.size() > b.size(); });
+    for (const std::vector<std::string>& one : words) {
+      for (const std::string& form : forms_of(one.front())) {
+        std::vector<std::string>& of_word = classes_by_word_[form];
+        const std::string id = '<' + each.id + '>';
+        if (of_word.empty() || of_word.back() != id) of_word.push_back(id);
+      }
+    }
+  }
   by_first_word_.reserve(phrases.size());
   for (const Phrase& phrase : phrases) add(phrase);
 }
 
-bool Vocabulary::goes_before(const Pattern& a, const Pattern& b) {
-  if (a.words->size() != b.words->size()) return a.words->size() > b.words->size();
-  return std::tie(a.phrase->means, a.phrase->id) < std::tie(b.phrase->means, b.phrase->id);
+std::size_t Vocabulary::Match::own() const {
+  std::size_t own = words;
+  for (const Gap& gap : gaps) own -= gap.count;
+  return own;
+}
+
+const Phrase* Vocabulary::any_that_means(Phrase::Means means, std::string_view id) const {
+  const auto found = std::find_if(phrases_.begin(), phrases_.end(), [&](const Phrase& phrase) {
+    return phrase.means == means && phrase.id == id;
+  });
+  return found == phrases_.end() ? nullptr : &*found;
+}
+
+const std::vector<std::vector<std::string>>* Vocabulary::class_of(const std::string& word) const {
+  if (!is_class(word)) return nullptr;
+  const auto found = classes_.find(word);
+  return found == classes_.end() ? nullptr : &found->second;
 }
 
 void Vocabulary::add(const Phrase& phrase) {
@@ -86,27 +153,140 @@ void Vocabulary::add(const Phrase& phrase) {
     pattern.words = &cut_.back();
   }
   if (pattern.words->empty()) return;
-  for (std::string& form : forms_of(pattern.words->front())) {
-    std::vector<Pattern>& same = by_first_word_[std::move(form)];
-    same.insert(std::upper_bound(same.begin(), same.end(), pattern, goes_before), pattern);
+  const std::string& first = pattern.words->front();
+  if (is_class(first)) {
+    by_first_word_[first].push_back(pattern);
+  } else {
+    for (std::string& form : forms_of(first)) by_first_word_[std::move(form)].push_back(pattern);
+  }
+  const bool denial = phrase.means == Phrase::Means::negation && phrase.words.size() == 1;
+  if (!denial && !is_light_phrase(phrase)) return;
+  for (std::string& form : forms_of(phrase.words.front())) {
+    (denial ? denials_ : light_).insert(std::move(form));
+  }
+}
+
+std::unordered_set<std::string> Vocabulary::all_words() const {
+  std::unordered_set<std::string> all;
+  const auto take = [&](const std::vector<std::string>& words) {
+    for (const std::string& word : words) {
+      if (word.empty() || is_class(word)) continue;
+      for (std::string& form : forms_of(word)) all.insert(std::move(form));
+    }
+  };
+  for (const auto& [first, patterns] : by_first_word_) {
+    for (const Pattern& pattern : patterns) take(*pattern.words);
+  }
+  for (const auto& [id, alternatives] : classes_) {
+    for (const std::vector<std::string>& words : alternatives) take(words);
+  }
+  return all;
+}
+
+bool Vocabulary::is_light(const Token& token) const {
+  return !is_break(token) && light_.contains(token.text);
+}
+
+bool Vocabulary::is_denial(const Token& token) const { return denials_.contains(token.text); }
+
+/// A word of a phrase that denies: "no", "doesn't", or a class that has such words.
+bool Vocabulary::says_no(const std::string& word) const {
+  const auto* const alternatives = class_of(word);
+  if (alternatives == nullptr) return denials_.contains(word);
+  return std::any_of(alternatives->begin(), alternatives->end(),
+                     [&](const auto& words) { return denials_.contains(words.front()); });
+}
+
+/// "The steering is not heavy" denies a heavy wheel; no other kind of phrase, and none that denies
+/// by itself.
+bool Vocabulary::may_be_denied(const Pattern& pattern) const {
+  return pattern.phrase->means == Phrase::Means::symptom && !says_no(*pattern.phrase);
+}
+
+bool Vocabulary::says_no(const Phrase& phrase) const {
+  return std::any_of(phrase.words.begin(), phrase.words.end(),
+                     [&](const std::string& word) { return says_no(word); });
+}
+
+/// Lays the words of a pattern from `word` on over the tokens from fit.end on. At most so many
+/// light words in each gap, and the fewest that will do.
+bool Vocabulary::fits(const Pattern& pattern, std::size_t word, std::span<const Token> tokens,
+                      Fit& fit) const {
+  constexpr std::size_t kMostLight = 4;
+  const std::vector<std::string>& words = *pattern.words;
+  if (word == words.size()) return true;
+  const std::size_t most = word > 0 && may_have_gaps(*pattern.phrase) ? kMostLight : 0;
+  bool denies = false;
+  for (std::size_t light = 0; light <= most; ++light) {
+    const std::size_t at = fit.end + light;
+    if (at >= tokens.size()) return false;
+    if (light > 0 && says_no(words[word - 1]) && is_article(tokens[at - 1])) return false;
+    if (light > 0 && !is_light(tokens[at - 1])) {
+      if (denies || !is_denial(tokens[at - 1]) || !may_be_denied(pattern)) return false;
+      denies = true;
+    }
+    Fit next{at, fit.gaps};
+    if (light > 0) next.gaps.push_back({fit.end, light, says_no(words[word - 1]), denies});
+    if (!fits_here(pattern, word, tokens, next)) continue;
+    fit = std::move(next);
+    return true;
+  }
+  return false;
+}
+
+bool Vocabulary::fits_here(const Pattern& pattern, std::size_t word, std::span<const Token> tokens,
+                           Fit& fit) const {
+  const std::string& wanted = (*pattern.words)[word];
+  const auto goes_on = [&](std::size_t taken) {
+    Fit next{fit.end + taken, fit.gaps};
+    if (!fits(pattern, word + 1, tokens, next)) return false;
+    fit = std::move(next);
+    return true;
+  };
+  if (!is_class(wanted)) {
+    const Token& token = tokens[fit.end];
+    // The index answers for the first word.
+    return (word == 0 || (!is_break(token) && says(token, wanted))) && goes_on(1);
+  }
+  const auto* const alternatives = class_of(wanted);
+  return alternatives != nullptr &&
+         std::any_of(alternatives->begin(), alternatives->end(), [&](const auto& words) {
+           return stand(words, tokens.subspan(fit.end)) && goes_on(words.size());
+         });
+}
+
+void Vocabulary::find_from(std::string_view first, std::span<const Token> tokens,
+                           Match& best) const {
+  const std::string word(first);
+  find_among(word, tokens, best);
+  const auto classes = classes_by_word_.find(word);
+  if (classes == classes_by_word_.end()) return;
+  for (const std::string& id : classes->second) find_among(id, tokens, best);
+}
+
+void Vocabulary::find_among(const std::string& first, std::span<const Token> tokens,
+                            Match& best) const {
+  const auto found = by_first_word_.find(first);
+  if (found == by_first_word_.end()) return;
+  const auto goes_before = [](const Match& a, const Match& b) {
+    if (b.phrase == nullptr || a.own() != b.own()) return b.phrase == nullptr || a.own() > b.own();
+    return std::tie(a.words, a.phrase->means, a.phrase->id) <
+           std::tie(b.words, b.phrase->means, b.phrase->id);
+  };
+  for (const Pattern& pattern : found->second) {
+    Fit fit;
+    if (!fits(pattern, 0, tokens, fit)) continue;
+    Match match{pattern.phrase, fit.end, std::move(fit.gaps)};
+    if (goes_before(match, best)) best = std::move(match);
   }
 }
 
 Vocabulary::Match Vocabulary::longest(std::span<const Token> tokens) const {
-  if (tokens.empty()) return {};
-  const Match match = longest_from(tokens.front().text, tokens);
-  if (match.phrase != nullptr) return match;
-  return longest_from(without_s(tokens.front().text), tokens);
-}
-
-Vocabulary::Match Vocabulary::longest_from(std::string_view first,
-                                           std::span<const Token> tokens) const {
-  const auto found = by_first_word_.find(std::string(first));
-  if (found == by_first_word_.end()) return {};
-  for (const Pattern& pattern : found->second) {
-    if (fits(*pattern.words, tokens)) return {pattern.phrase, pattern.words->size()};
-  }
-  return {};
+  Match best;
+  if (tokens.empty() || is_break(tokens.front())) return best;
+  find_from(tokens.front().text, tokens, best);
+  if (best.phrase == nullptr) find_from(without_s(tokens.front().text), tokens, best);
+  return best;
 }
 
 }  // namespace kartwright

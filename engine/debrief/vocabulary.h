@@ -1,8 +1,10 @@
 // vocabulary.h - finds the phrases of the rule pack in a run of words, longest first.
 //
 // Built once for a pack, which must outlive it. `*` after a word of a phrase stands for its verb
-// endings; a word with an apostrophe is known without it too (wont, doesnt), as thumbs write it,
-// and one that ends in 's for what stands before.
+// endings, `<front>` for any words of that class; a word with an apostrophe is known without it too
+// (wont, doesnt), as thumbs write it, and one that ends in 's for what stands before. Between the
+// words of a phrase that speaks of the kart may stand a few light words, which say how much or
+// nothing: "the front just really slides".
 
 #pragma once
 
@@ -12,6 +14,7 @@
 #include <string>
 #include <string_view>
 #include <unordered_map>
+#include <unordered_set>
 #include <vector>
 
 #include "engine/debrief/tokens.h"
@@ -21,31 +24,74 @@ namespace kartwright {
 
 class Vocabulary {
  public:
-  explicit Vocabulary(const std::vector<Phrase>& phrases);
+  explicit Vocabulary(const std::vector<Phrase>& phrases,
+                      const std::vector<WordClass>& classes = {},
+                      const std::vector<std::string>& light = {});
   Vocabulary(const Vocabulary&) = delete;
   Vocabulary& operator=(const Vocabulary&) = delete;
 
-  struct Match {
-    const Phrase* phrase = nullptr;  ///< none: nothing known begins here
-    std::size_t words = 0;           ///< tokens it takes up
+  /// Light words that stand inside a phrase: tokens [from, from + count) of what was asked for.
+  struct Gap {
+    std::size_t from = 0, count = 0;
+    bool denied = false;  ///< right behind a "not" of the phrase: "doesn't really turn in"
+    bool denies = false;  ///< a "not" stands among them: "the steering is not heavy"
   };
 
-  /// The longest phrase at the start of the tokens. Of two as long, the one whose meaning stands
-  /// first in Phrase::Means, then the one with the lesser id.
+  struct Match {
+    const Phrase* phrase = nullptr;  ///< none: nothing known begins here
+    std::size_t words = 0;           ///< tokens it takes up, gaps included
+    std::vector<Gap> gaps = {};
+    std::size_t own() const;  ///< tokens that are its own
+  };
+
+  /// The phrase with the most words of its own at the start of the tokens. Of two with as many, the
+  /// one whose meaning stands first in Phrase::Means, then the one with the lesser id.
   Match longest(std::span<const Token> tokens) const;
+
+  /// Some phrase of this meaning, or nullptr: what a rule of the language can turn words into.
+  const Phrase* any_that_means(Phrase::Means means, std::string_view id) const;
+
+  /// Has a "not" of its own: "won't turn", "no grip".
+  bool says_no(const Phrase& phrase) const;
+
+  bool begins_a_phrase(const std::string& word) const {
+    return by_first_word_.contains(word) || classes_by_word_.contains(word);
+  }
+
+  /// Every word of every phrase and class, in every form, each once.
+  std::unordered_set<std::string> all_words() const;
 
  private:
   struct Pattern {
     const Phrase* phrase = nullptr;
     const std::vector<std::string>* words = nullptr;  ///< the phrase's own, or in cut_
   };
-  static bool goes_before(const Pattern& a, const Pattern& b);
-  void add(const Phrase& phrase);
-  Match longest_from(std::string_view first, std::span<const Token> tokens) const;
+  /// One way to lay a pattern over tokens.
+  struct Fit {
+    std::size_t end = 0;
+    std::vector<Gap> gaps = {};
+  };
 
+  void add(const Phrase& phrase);
+  const std::vector<std::vector<std::string>>* class_of(const std::string& word) const;
+  bool fits(const Pattern& pattern, std::size_t word, std::span<const Token> tokens,
+            Fit& fit) const;
+  bool fits_here(const Pattern& pattern, std::size_t word, std::span<const Token> tokens,
+                 Fit& fit) const;
+  bool is_light(const Token& token) const;
+  bool is_denial(const Token& token) const;
+  bool says_no(const std::string& word) const;
+  bool may_be_denied(const Pattern& pattern) const;
+  void find_among(const std::string& first, std::span<const Token> tokens, Match& best) const;
+  void find_from(std::string_view first, std::span<const Token> tokens, Match& best) const;
+
+  const std::vector<Phrase>& phrases_;
   std::deque<std::vector<std::string>> cut_;
-  std::unordered_map<std::string, std::vector<Pattern>>
-      by_first_word_;  // each in goes_before order
+  std::unordered_map<std::string, std::vector<std::vector<std::string>>> classes_;  ///< cut
+  /// Patterns by the form of their first word, or by its class, `<front>`.
+  std::unordered_map<std::string, std::vector<Pattern>> by_first_word_;
+  std::unordered_map<std::string, std::vector<std::string>> classes_by_word_;  ///< first words
+  std::unordered_set<std::string> light_, denials_;
 };
 
 /// A word of a phrase in every form in which it may be said. `hop*` has four, `won't` two.

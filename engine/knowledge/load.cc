@@ -13,6 +13,11 @@ namespace kartwright {
 
 namespace {
 
+template <typename T>
+void append(std::vector<T>& all, std::vector<T>&& more) {
+  std::move(more.begin(), more.end(), std::back_inserter(all));
+}
+
 void read_file(const Section& section, Pack& pack) {
   const Node& root = section.document.root;
   if (root.type == Node::Type::null) return;
@@ -28,6 +33,11 @@ void read_file(const Section& section, Pack& pack) {
     read_lists(fields, section, pack);
   }
   if (const Node* words = fields.optional("words")) read_words(*words, section, pack);
+  if (const Node* classes = fields.optional("word-classes")) {
+    read_word_classes(*classes, section, pack);
+  }
+  append(pack.light_words, fields.texts_or_none("light-words"));
+  append(pack.ordinary_words, fields.texts_or_none("ordinary-words"));
   if (const Node* readings = fields.optional("readings")) read_readings(*readings, section, pack);
   fields.finish();
 }
@@ -51,14 +61,12 @@ void sort_by_id(std::vector<T>& all) {
   std::sort(all.begin(), all.end(), [](const T& a, const T& b) { return a.id < b.id; });
 }
 
-template <typename T>
-void append(std::vector<T>& all, std::vector<T>&& more) {
-  std::move(more.begin(), more.end(), std::back_inserter(all));
-}
-
 void merge(Pack& pack, Pack&& more) {
   append(pack.correlations, std::move(more.correlations));
   append(pack.phrases, std::move(more.phrases));
+  append(pack.light_words, std::move(more.light_words));
+  append(pack.ordinary_words, std::move(more.ordinary_words));
+  replace_or_add(pack.word_classes, std::move(more.word_classes));
   if (more.hearing.fair > 0.0) pack.hearing = std::move(more.hearing);
   if (!more.look_over.empty()) pack.look_over = std::move(more.look_over);
   replace_or_add(pack.symptoms, std::move(more.symptoms));

@@ -38,6 +38,8 @@ void gather_lists(const Node& root, Names& names) {
   });
   each_item(root, "symptoms",
             [&](const Node& item) { add(names.symptoms, text_under(item, "symptom")); });
+  each_item(root, "word-classes",
+            [&](const Node& item) { add(names.word_classes, text_under(item, "class")); });
   each_item(root, "cautions",
             [&](const Node& item) { add(names.cautions, text_under(item, "caution")); });
   each_item(root, "measures", [&](const Node& item) {

@@ -226,14 +226,23 @@ struct Phrase {
     praise,
     fact,
     laps,
+    manner,
+    aside,
     place,
     filler
   };
-  std::vector<std::string> words;
+  std::vector<std::string> words;  ///< `<front>` stands for any words of that class
   Means means = Means::filler;
   std::string id;               ///< symptom, phase, side, ... `fact` as `id=value`
-  std::optional<Phase> phase;   ///< a symptom phrase may carry its phase
-  std::optional<int> severity;  ///< and its severity
+  std::optional<Phase> phase;   ///< a symptom's; of filler, what it says before a corner
+  std::optional<int> severity;  ///< a symptom phrase may carry its severity
+  bool solid = false;           ///< no light words may stand between its own
+};
+
+/// Words that stand for each other in phrases: `front`, `front end`, `nose`.
+struct WordClass {
+  std::string id;
+  std::vector<std::vector<std::string>> words;
 };
 
 /// A quantity a crew can measure and a rule can test.
@@ -252,6 +261,9 @@ struct Pack {
   Hearing hearing;
   std::vector<Symptom> symptoms;
   std::vector<Phrase> phrases;
+  std::vector<WordClass> word_classes;
+  std::vector<std::string> light_words;     ///< may stand inside a phrase and change nothing
+  std::vector<std::string> ordinary_words;  ///< runs of words that are no typos, parted by blanks
   std::vector<TrackState> tracks;
   std::vector<FactDef> facts;
   std::vector<DeriveRule> derives;

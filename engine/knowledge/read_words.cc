@@ -8,16 +8,16 @@ namespace kartwright {
 namespace {
 
 const std::vector<std::string>& means_names() {
-  static const std::vector<std::string> kNames{"symptom",  "phase",      "side",     "when",
-                                               "severity", "confidence", "negation", "praise",
-                                               "fact",     "laps",       "place",    "filler"};
+  static const std::vector<std::string> kNames{
+      "symptom", "phase", "side", "when",   "severity", "confidence", "negation",
+      "praise",  "fact",  "laps", "manner", "aside",    "place",      "filler"};
   return kNames;
 }
 
 /// True where `id` is something this kind of phrase can mean.
 bool id_fits(Phrase::Means means, const std::string& id, const Names& names) {
-  const auto in = [&](const std::vector<std::string>& known) {
-    return std::find(known.begin(), known.end(), id) != known.end();
+  const auto in = [](const std::vector<std::string>& known, const std::string& name) {
+    return std::find(known.begin(), known.end(), name) != known.end();
   };
   const auto fact_is = [&](const std::string& fact, const std::string& value) {
     const auto found = names.fact_values.find(fact);
@@ -27,7 +27,7 @@ bool id_fits(Phrase::Means means, const std::string& id, const Names& names) {
   const std::size_t equals = id.find('=');
   switch (means) {
     case Phrase::Means::symptom:
-      return in(names.symptoms);
+      return in(names.symptoms, id);
     case Phrase::Means::phase:
       return phase_named(id).has_value();
     case Phrase::Means::side:
@@ -42,10 +42,17 @@ bool id_fits(Phrase::Means means, const std::string& id, const Names& names) {
       return equals != std::string::npos && fact_is(id.substr(0, equals), id.substr(equals + 1));
     case Phrase::Means::laps:
       return fact_is("laps", id);
-    case Phrase::Means::negation:
-    case Phrase::Means::praise:
     case Phrase::Means::place:
+      return id.empty() || id == "corner" || id == "some-corner";
+    case Phrase::Means::manner:
+      return equals != std::string::npos && in(names.symptoms, id.substr(0, equals)) &&
+             in(names.symptoms, id.substr(equals + 1));
     case Phrase::Means::filler:
+      return id.empty() || id == "simile" || id == "other-talk";
+    case Phrase::Means::negation:
+      return id.empty() || id == "after";
+    case Phrase::Means::praise:
+    case Phrase::Means::aside:
       return id.empty();
   }
   return false;
@@ -55,7 +62,7 @@ bool has_capital(const std::string& phrase) {
   return std::any_of(phrase.begin(), phrase.end(), [](char c) { return c >= 'A' && c <= 'Z'; });
 }
 
-/// What a symptom's phrase implies beside the symptom.
+/// What a phrase implies beside its meaning.
 void read_implied(Fields& fields, const Section& section, Phrase& group) {
   if (const Node* phase = fields.optional("phase")) {
     group.phase = phase_named(phase->text);
@@ -65,11 +72,12 @@ void read_implied(Fields& fields, const Section& section, Phrase& group) {
     }
   }
   if (const Node* severity = fields.optional("severity")) {
-    const std::vector<std::string> known{"1", "2", "3"};
+    const std::vector<std::string> known{"0", "1", "2", "3"};
     if (known_name(section.document, *severity, section.findings, "a severity", known)) {
       group.severity = severity->text[0] - '0';
     }
   }
+  group.solid = read_flag(fields, "solid", section);
 }
 
 std::vector<std::string> words_of(std::string_view phrase) {
@@ -82,7 +90,30 @@ std::vector<std::string> words_of(std::string_view phrase) {
   return words;
 }
 
+/// `<front>` in a phrase must be a class of the pack.
+void check_classes(const Node& phrases, const std::vector<std::string>& words,
+                   const Section& section) {
+  for (const std::string& word : words) {
+    if (!word.starts_with('<')) continue;
+    const std::string id = word.substr(1, word.ends_with('>') ? word.size() - 2 : word.npos);
+    check_names(&phrases, "a word class", {id}, section.names.word_classes, section);
+  }
+}
+
 }  // namespace
+
+void read_word_classes(const Node& list, const Section& section, Pack& pack) {
+  for (const Node& item : list_items(list, "word-classes", section)) {
+    Fields fields(section.document, item, section.findings, "a word class");
+    WordClass made{fields.text("class"), {}};
+    for (const std::string& words : fields.texts_or_none("words")) {
+      made.words.push_back(words_of(words));
+    }
+    fields.finish();
+    if (made.words.empty()) section.refuse(item, Code::bad_rule, "`words` needs at least one");
+    pack.word_classes.push_back(std::move(made));
+  }
+}
 
 void read_words(const Node& list, const Section& section, Pack& pack) {
   for (const Node& item : list_items(list, "words", section)) {
@@ -109,6 +140,7 @@ void read_words(const Node& list, const Section& section, Pack& pack) {
                        "`" + phrase + "` has a capital letter", "phrases are in lower case");
       }
       group.words = words_of(phrase);
+      check_classes(*item.find("phrases"), group.words, section);
       if (!group.words.empty()) pack.phrases.push_back(group);
     }
   }

@@ -61,6 +61,7 @@ std::vector<Axis> read_axes(const std::vector<Document>& documents, Findings& fi
 
 void read_lists(Fields& fields, const Section& section, Pack& pack);
 void read_words(const Node& list, const Section& section, Pack& pack);
+void read_word_classes(const Node& list, const Section& section, Pack& pack);
 void read_adjustment(Fields& fields, const Section& section, Pack& pack);
 void read_fault(Fields& fields, const Section& section, Pack& pack);
 void read_track(Fields& fields, const Section& section, Pack& pack);

@@ -3,6 +3,7 @@
 #include <stdexcept>
 
 #include "engine/debrief/report_grammar.h"
+#include "engine/debrief/sentence.h"
 #include "engine/knowledge/built_in.h"
 
 namespace kartwright {
@@ -29,6 +30,11 @@ WrittenAt written(const std::string& text) { return {.file = "a test", .source =
 const Pack& rules() {
   static const Pack pack = built_in_pack();
   return pack;
+}
+
+Heard heard_by_rules(std::string_view said) {
+  static Ear ear(rules());
+  return ear.hear(said);
 }
 
 Advice Pit::answer() const {

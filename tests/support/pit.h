@@ -14,6 +14,9 @@ namespace kartwright {
 /// The built-in pack. The same object each time.
 const Pack& rules();
 
+/// What they hear in words, by one ear for all tests of a program.
+Heard heard_by_rules(std::string_view said);
+
 /// A case on its way to an answer. Reports as `push@entry=2`, facts as `laps=faster`, both checked.
 struct Pit {
   std::string track = "unknown";

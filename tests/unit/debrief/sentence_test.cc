@@ -140,10 +140,10 @@ TEST(Sentence, RefusedPraiseIsHeardOnlyBesideAComplaint) {
 }
 
 TEST(Sentence, WhatIsUnknownComesBackWithTheNearest) {
-  const Heard heard = hear("it chaters in the hairpin", small_words());
+  const Heard heard = hear("it chamtrs in the hairpin", small_words());
   EXPECT_TRUE(heard.reports.empty());
   ASSERT_EQ(heard.not_understood.size(), 1u);
-  EXPECT_EQ(heard.not_understood[0].words, "chaters");
+  EXPECT_EQ(heard.not_understood[0].words, "chamtrs");
   EXPECT_EQ(heard.not_understood[0].nearest, Lines{"chatters"});
 }
 

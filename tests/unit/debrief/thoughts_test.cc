@@ -27,7 +27,7 @@ std::vector<int> amounts(std::string_view said) {
 }
 
 /// What was left over, as said.
-std::vector<std::string> left(std::string_view said) {
+std::vector<std::string> left_over(std::string_view said) {
   std::vector<std::string> left;
   for (const Leftover& leftover : thought(said).leftovers) left.push_back(quote(said, leftover.at));
   return left;
@@ -81,10 +81,10 @@ TEST(Thoughts, ADeniedPhaseLeavesTheSymptom) {
 }
 
 TEST(Thoughts, WhatADenialCannotDenyIsLeftOver) {
-  EXPECT_EQ(left("not the gearbox"), Words{"not the gearbox"});
-  EXPECT_EQ(left("it is not turn 3"), Words{"it is not turn 3"});
-  EXPECT_EQ(left("pushes not left"), Words{"not left"});
-  EXPECT_EQ(left("no faster"), Words{"no faster"});
+  EXPECT_EQ(left_over("not the gearbox"), Words{"not the gearbox"});
+  EXPECT_EQ(left_over("it is not turn 3"), Words{"it is not turn 3"});
+  EXPECT_EQ(left_over("pushes not left"), Words{"not left"});
+  EXPECT_EQ(left_over("no faster"), Words{"no faster"});
 }
 
 TEST(Thoughts, ANoAloneIsAMannerOfSpeaking) {
@@ -93,8 +93,8 @@ TEST(Thoughts, ANoAloneIsAMannerOfSpeaking) {
 }
 
 TEST(Thoughts, RunsOfUnknownWordsKeepTheFillerBetween) {
-  EXPECT_EQ(left("pushes the gears grind in the box off"), (Words{"gears grind in the box"}));
-  EXPECT_EQ(left("gears going in box"), (Words{"gears", "box"}));
+  EXPECT_EQ(left_over("pushes the gears grind in the box off"), (Words{"gears grind in the box"}));
+  EXPECT_EQ(left_over("gears going in box"), (Words{"gears", "box"}));
   EXPECT_EQ(thought("gears in box").leftovers.front().unknown, (Words{"gears", "box"}));
 }
 

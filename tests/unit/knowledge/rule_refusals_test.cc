@@ -165,7 +165,7 @@ const WrongInput kWrong[] = {
     {"implied_phase", "words: [{means: symptom, id: push, phrases: [x], phase: enrty}]", kName, 1,
      57, "`enrty` is not a phase", "`entry`"},
     {"implied_severity", "words: [{means: symptom, id: push, phrases: [x], severity: 9}]", kName, 1,
-     60, "`9` is not a severity", "one of 1, 2, 3"},
+     60, "`9` is not a severity", "one of 0, 1, 2, 3"},
     {"no_phrases", "words: [{means: symptom, id: push}]", kRule, 1, 9, "`phrases`", ""},
     {"capital", "words: [{means: symptom, id: push, phrases: [x, Pushes]}]", kRule, 1, 45,
      "`Pushes` has a capital letter", "lower case"},

@@ -13,9 +13,22 @@
 namespace kartwright {
 namespace {
 
-/// A word of a phrase in all its forms, each cut into words as a sentence would be.
+std::vector<std::string> said(const std::vector<std::string>& words);
+
+/// A word of a phrase in all its forms, or all that its class may stand for; each cut into words as
+/// a sentence would be.
 std::vector<std::string> forms(const std::string& word) {
   std::vector<std::string> out{word};
+  if (word.starts_with('<')) {
+    out.clear();
+    for (const WordClass& each : rules().word_classes) {
+      if ('<' + each.id + '>' != word) continue;
+      for (const auto& words : each.words) {
+        for (std::string& form : said(words)) out.push_back(std::move(form));
+      }
+    }
+    return out;
+  }
   if (word.ends_with('*')) out = verb_forms(std::string_view(word).substr(0, word.size() - 1));
   for (std::string& form : out) {
     std::string cut;
@@ -26,9 +39,9 @@ std::vector<std::string> forms(const std::string& word) {
 }
 
 /// All ways in which a phrase can be said.
-std::vector<std::string> said(const Phrase& phrase) {
+std::vector<std::string> said(const std::vector<std::string>& phrase) {
   std::vector<std::string> all{""};
-  for (const std::string& word : phrase.words) {
+  for (const std::string& word : phrase) {
     std::vector<std::string> longer;
     for (const std::string& before : all) {
       for (const std::string& form : forms(word)) {
@@ -53,7 +66,7 @@ using Meanings = std::map<std::string, std::set<std::string>>;
 Meanings meanings(const std::vector<Phrase>& phrases) {
   Meanings out;
   for (const Phrase& phrase : phrases) {
-    for (const std::string& words : said(phrase)) out[words].insert(meaning(phrase));
+    for (const std::string& words : said(phrase.words)) out[words].insert(meaning(phrase));
   }
   return out;
 }
