@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "cli/page.h"
+#include "cli/safe_json.h"
 
 namespace kartwright::cli {
 namespace {
@@ -227,7 +228,7 @@ std::string advice_json(const Advice& advice, const Pack& pack, bool brief) {
     out["ask"] = Json::array();
     out["working"] = working(advice, pack);
   }
-  return out.dump() + "\n";
+  return safe_json(out.dump()) + "\n";
 }
 
 }  // namespace kartwright::cli

@@ -24,10 +24,13 @@ struct Words {
   bool verbose = false, quiet = false;
 };
 
-void add_common(::CLI::App& command, Common& common, Words& words) {
+void add_answer(::CLI::App& command, Words& words) {
   command.add_option("--format", words.format, "text or json");
   command.add_option("--units", words.units,
                      "metric or imperial; else as the kart file writes them");
+}
+
+void add_common(::CLI::App& command, Common& common, Words& words) {
   command.add_option("--rules", common.rules,
                      "folder of rule files that add to or replace the built-in ones");
   command.add_flag("-v,--verbose", words.verbose, "say on stderr what is read");
@@ -56,17 +59,20 @@ void add_advise(::CLI::App& app, AdviseOptions& options, Words& words) {
   command->add_option("--laps", options.laps, "faster, same or slower than the run before");
   command->add_flag("--why", options.why, "reasons for every change, with the working");
   command->add_flag("--brief", options.brief, "json without working and questions");
+  add_answer(*command, words);
   add_common(*command, options.common, words);
 }
 
 void add_explain(::CLI::App& app, ExplainOptions& options, Words& words) {
   auto* command = app.add_subcommand(
-      "explain", "any symptom, adjustment, fault, track state or rule in plain words");
+      "explain", "any symptom, adjustment, fault, track state, rule or message in plain words");
   command->group(kLearn);
   command->footer(
-      "example:\n  kartwright explain hop\n  kartwright explain            lists everything there "
+      "example:\n  kartwright explain hop\n  kartwright explain K003       what a message means\n  "
+      "kartwright explain            lists everything there "
       "is");
-  command->add_option("id", options.id, "what to explain");
+  command->add_option("id", options.id, "what to explain; several words are one name");
+  add_answer(*command, words);
   add_common(*command, options.common, words);
 }
 
@@ -116,6 +122,53 @@ int answer_leftovers(const ::CLI::App& app) {
                      suggestion(name, known));
 }
 
+int has_no_value(const std::string& option) {
+  return usage_error("`" + option + "` has no value",
+                     "a value that begins with a dash is written " + option + "=VALUE");
+}
+
+/// What the parser could not use at all, in our words: an option without its value, or twice.
+int answer_misuse(const ::CLI::ParseError& error, const ::CLI::App& app) {
+  const std::string message = error.what();
+  const std::string option = message.substr(0, message.find_first_of(": ="));
+  const auto chosen = app.get_subcommands();
+  const std::string command = chosen.empty() ? "" : " " + chosen.front()->get_name();
+  const std::string help = "`kartwright" + command + " --help` shows what there is";
+  if (!option.starts_with('-')) return usage_error(message, help);
+  const ::CLI::App& asked = chosen.empty() ? app : *chosen.front();
+  const ::CLI::Option* const known = asked.get_option_no_throw(option);
+  if (known != nullptr && known->count() > 1) {
+    return usage_error("`" + option + "` is given " + std::to_string(known->count()) + " times",
+                       "give it once");
+  }
+  if (known != nullptr && known->get_items_expected_max() == 0) {
+    return usage_error("`" + option + "` takes no value", help);
+  }
+  return has_no_value(option);
+}
+
+/// The parser takes whatever follows `--kart` for its value. An option of the same command there is
+/// none: its value was forgotten.
+std::string without_value(const ::CLI::App& app, int argc, char** argv) {
+  const std::vector<std::string> arguments(argv + 1, argv + argc);
+  const ::CLI::App* command = nullptr;
+  for (std::size_t i = 0; i < arguments.size(); ++i) {
+    if (command == nullptr) {
+      const auto commands = app.get_subcommands(
+          [&](const ::CLI::App* each) { return each->get_name() == arguments[i]; });
+      if (!commands.empty()) command = commands.front();
+      continue;
+    }
+    const ::CLI::Option* const option = command->get_option_no_throw(arguments[i]);
+    if (option == nullptr || option->get_items_expected_max() == 0) continue;
+    const bool swallows = i + 1 < arguments.size() && arguments[i + 1].starts_with("--") &&
+                          command->get_option_no_throw(arguments[i + 1]) != nullptr;
+    if (swallows) return arguments[i];
+    ++i;
+  }
+  return {};
+}
+
 /// Reads a word of a small vocabulary into an enum; false where it is none.
 template <typename Enum>
 bool choose(const std::string& option, const std::string& word,
@@ -132,10 +185,10 @@ bool choose(const std::string& option, const std::string& word,
 bool read_amount(const std::string& option, const std::string& word, std::optional<double>& out,
                  int& exit) {
   if (word.empty()) return true;
+  constexpr double kMost = 10'000.0;  // a season's worth of either
   out = bare_number(word);
-  if (out && *out >= 0.0) return true;
-  exit =
-      usage_error("`" + word + "` is not an amount for " + option, "a number that is not negative");
+  if (out && *out >= 0.0 && *out <= kMost) return true;
+  exit = usage_error("`" + word + "` is not an amount for " + option, "a number from 0 to 10000");
   return false;
 }
 
@@ -178,13 +231,16 @@ Arguments parse_arguments(int argc, char** argv) {
   add_explain(app, explain, words);
   add_start(app, start, words);
   for (::CLI::App* command : app.get_subcommands({})) command->allow_extras();
+  if (const std::string option = without_value(app, argc, argv); !option.empty()) {
+    return Answered{has_no_value(option)};
+  }
   try {
     app.parse(argc, argv);
   } catch (const ::CLI::Success& done) {
     app.exit(done);
     return Answered{kSuccess};
   } catch (const ::CLI::ParseError& error) {
-    return Answered{usage_error(error.what(), "`kartwright --help` shows what there is")};
+    return Answered{answer_misuse(error, app)};
   }
   if (!app.remaining(true).empty()) return Answered{answer_leftovers(app)};
   if (app.get_subcommands().empty()) {

@@ -41,7 +41,7 @@ struct AdviseOptions {
 
 struct ExplainOptions {
   Common common;
-  std::string id;
+  std::vector<std::string> id;  ///< words of one name: `rear width`
 };
 
 struct StartOptions {

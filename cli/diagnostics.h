@@ -5,14 +5,16 @@
 #include <string>
 #include <vector>
 
+#include "cli/page.h"
 #include "engine/document/diagnostic.h"
 
 namespace kartwright::cli {
 
-/// `path:line:col: error[K003]: what is wrong`, the source line, a caret, `help: ...`.
-std::string render(const Diagnostic& diagnostic);
+/// `path:line:col: error[K003]: what is wrong`, the source line, a caret, `help: ...`. The source
+/// line is cut to the width around the caret.
+std::string render(const Diagnostic& diagnostic, Look look);
 
-/// All of them to stderr; warnings only where wanted.
+/// All of them to stderr, errors first; warnings only where wanted.
 void show_diagnostics(const std::vector<Diagnostic>& found, bool warnings);
 
 /// 66 where a file could not be read, 2 where an option is wrong, else 65.

@@ -10,6 +10,7 @@
 
 #include "cli/commands.h"
 #include "cli/page.h"
+#include "cli/safe_json.h"
 #include "engine/document/diagnostic.h"
 
 namespace kartwright::cli {
@@ -45,18 +46,18 @@ std::string as_json(const Explanation& explanation) {
                                    {"id", explanation.id},
                                    {"title", explanation.title},
                                    {"sections", sections}};
-  return out.dump() + "\n";
+  return safe_json(out.dump()) + "\n";
 }
 
 std::string list_text(const Pack& pack, Look look) {
   Page page(look);
   for (const auto& [kind, ids] : explainable(pack)) {
-    if (kind == "rules") continue;
+    if (kind == "rules" || kind == "messages") continue;
     page.section(capitals(kind.size() <= 9 ? kind : "ADJUST"));
     page.paragraph(fmt::format("{}", fmt::join(ids, ", ")));
   }
   page.section("");
-  page.paragraph("and every rule named in an answer: `kartwright explain ID`");
+  page.paragraph("and every rule and every message named in an answer: `kartwright explain ID`");
   return page.text();
 }
 
@@ -64,7 +65,18 @@ std::string list_json(const Pack& pack) {
   nlohmann::ordered_json kinds = nlohmann::ordered_json::object();
   for (const auto& [kind, ids] : explainable(pack)) kinds[kind] = ids;
   const nlohmann::ordered_json out{{"schema", "kartwright/explain-list/1"}, {"kinds", kinds}};
-  return out.dump() + "\n";
+  return safe_json(out.dump()) + "\n";
+}
+
+/// "Rear Width" and "rear_width" are rear-width.
+std::string id_of(const std::vector<std::string>& words) {
+  std::string id;
+  for (const std::string& word : words) id += (id.empty() ? "" : "-") + word;
+  std::transform(id.begin(), id.end(), id.begin(), [](char c) {
+    if (c == ' ' || c == '_') return '-';
+    return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c;
+  });
+  return id;
 }
 
 [[noreturn]] void refuse(const std::string& id, const Pack& pack) {
@@ -88,8 +100,9 @@ int run_explain(const ExplainOptions& options) {
   if (options.id.empty()) {
     answer = json ? list_json(pack) : list_text(pack, look_of_stdout());
   } else {
-    const std::optional<Explanation> found = explain(options.id, pack);
-    if (!found) refuse(options.id, pack);
+    const std::string id = id_of(options.id);
+    const std::optional<Explanation> found = explain(id, pack);
+    if (!found) refuse(id, pack);
     answer = json ? as_json(*found) : as_text(*found, look_of_stdout());
   }
   std::fwrite(answer.data(), 1, answer.size(), stdout);

@@ -30,9 +30,9 @@ std::optional<std::size_t> number(std::string_view text) {
   return value;
 }
 
-std::size_t terminal_width() {
+std::size_t terminal_width(int stream) {
   winsize size{};
-  const bool known = ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0;
+  const bool known = ioctl(stream, TIOCGWINSZ, &size) == 0 && size.ws_col > 0;
   const std::size_t usual = known ? size.ws_col : 80;
   const std::size_t asked = number(environment("COLUMNS")).value_or(0);  // 0: not known
   return std::clamp(asked > 0 ? asked : usual, kNarrowest, kWidest);
@@ -49,12 +49,17 @@ bool locale_is_utf8() {
   return false;
 }
 
-struct Glyph {
-  char32_t code = 0;
-  std::size_t length = 1;  // bytes
+struct Range {
+  char32_t from, to;
 };
 
-/// The character at the start of a text; a byte that fits nowhere comes back as U+FFFD.
+bool within(char32_t code, const auto& ranges) {
+  return std::any_of(ranges.begin(), ranges.end(),
+                     [code](const Range& r) { return code >= r.from && code <= r.to; });
+}
+
+}  // namespace
+
 Glyph first_glyph(std::string_view text) {
   const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
   const unsigned char lead = byte(0);
@@ -69,23 +74,15 @@ Glyph first_glyph(std::string_view text) {
   return {code, length};
 }
 
-struct Range {
-  char32_t from, to;
-};
-
-bool within(char32_t code, const auto& ranges) {
-  return std::any_of(ranges.begin(), ranges.end(),
-                     [code](const Range& r) { return code >= r.from && code <= r.to; });
-}
-
-/// Controls and marks that could change how the terminal shows what comes after them.
-bool unsafe(char32_t code) {
+bool is_unsafe(char32_t code) {
   static constexpr std::array kUnsafe{
       Range{0x00, 0x1F},     Range{0x7F, 0x9F},     Range{0x200B, 0x200F},
       Range{0x2028, 0x202E}, Range{0x2060, 0x2069}, Range{0xFEFF, 0xFEFF},
       Range{0xFFF9, 0xFFFD}, Range{0x61C, 0x61C},   Range{0xE0000, 0xE007F}};
   return within(code, kUnsafe);
 }
+
+namespace {
 
 /// Unicode Standard Annex 11, the ranges that matter in running text.
 std::size_t width_of(char32_t code) {
@@ -102,7 +99,7 @@ std::size_t width_of(char32_t code) {
 
 /// How a character of ours reads in ASCII.
 std::string_view in_ascii(char32_t code) {
-  static constexpr std::array<std::pair<char32_t, std::string_view>, 12> kNames{{{U'±', "+/-"},
+  static constexpr std::array<std::pair<char32_t, std::string_view>, 13> kNames{{{U'±', "+/-"},
                                                                                  {U'→', "->"},
                                                                                  {U'°', " deg"},
                                                                                  {U'·', "."},
@@ -113,7 +110,8 @@ std::string_view in_ascii(char32_t code) {
                                                                                  {U'–', "-"},
                                                                                  {U'’', "'"},
                                                                                  {U'“', "\""},
-                                                                                 {U'”', "\""}}};
+                                                                                 {U'”', "\""},
+                                                                                 {U'…', "..."}}};
   const auto* found = std::find_if(kNames.begin(), kNames.end(),
                                    [code](const auto& name) { return name.first == code; });
   return found == kNames.end() ? "?" : found->second;
@@ -133,33 +131,30 @@ std::string ascii(std::string_view text) {
   return out;
 }
 
-/// The longest start of a text that fits into a width.
-std::string_view fitting(std::string_view text, std::size_t width) {
-  std::size_t bytes = 0;
-  std::size_t used = 0;
-  while (bytes < text.size()) {
-    const Glyph glyph = first_glyph(text.substr(bytes));
-    used += width_of(glyph.code);
-    if (used > width) break;
-    bytes += glyph.length;
-  }
-  return text.substr(0, bytes);
+}  // namespace
+
+namespace {
+
+Look look_of(int stream) {
+  return {.width = terminal_width(stream),
+          .unicode = locale_is_utf8(),
+          .colour = isatty(stream) == 1 && environment("NO_COLOR").empty()};
 }
 
 }  // namespace
 
-Look look_of_stdout() {
-  const bool terminal = isatty(STDOUT_FILENO) == 1;
-  return {.width = terminal_width(),
-          .unicode = locale_is_utf8(),
-          .colour = terminal && environment("NO_COLOR").empty()};
+Look look_of_stdout() { return look_of(STDOUT_FILENO); }
+Look look_of_stderr() { return look_of(STDERR_FILENO); }
+
+std::size_t glyph_bytes(std::string_view text) {
+  return text.empty() ? 0 : first_glyph(text).length;
 }
 
 std::string printable(std::string_view text) {
   std::string out;
   while (!text.empty()) {
     const Glyph glyph = first_glyph(text);
-    if (unsafe(glyph.code)) {
+    if (is_unsafe(glyph.code)) {
       out += ' ';
     } else {
       out += text.substr(0, glyph.length);
@@ -181,6 +176,18 @@ std::size_t columns(std::string_view text) {
     text.remove_prefix(glyph.length);
   }
   return sum;
+}
+
+std::string_view fitting(std::string_view text, std::size_t width) {
+  std::size_t bytes = 0;
+  std::size_t used = 0;
+  while (bytes < text.size()) {
+    const Glyph glyph = first_glyph(text.substr(bytes));
+    used += width_of(glyph.code);
+    if (used > width) break;
+    bytes += glyph.length;
+  }
+  return text.substr(0, bytes);
 }
 
 std::vector<std::string> wrap(std::string_view text, std::size_t width) {

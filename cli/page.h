@@ -18,6 +18,20 @@ struct Look {
 /// From the terminal and the environment: width from the terminal or COLUMNS, Unicode where the
 /// locale is UTF-8, colour on a terminal without NO_COLOR.
 Look look_of_stdout();
+/// The same of the stream for messages.
+Look look_of_stderr();
+
+struct Glyph {
+  char32_t code = 0;
+  std::size_t length = 1;  ///< bytes
+};
+
+/// The character at the start of a text that is not empty; a byte that fits nowhere comes back as
+/// U+FFFD.
+Glyph first_glyph(std::string_view text);
+
+/// Controls, and marks that could change how the terminal shows what comes after them.
+bool is_unsafe(char32_t code);
 
 /// Text with control characters, escapes and text-direction marks taken out.
 std::string printable(std::string_view text);
@@ -27,6 +41,12 @@ std::string spelled(std::string_view text, Look look);
 
 /// Display columns of printable text; combining marks take none, wide East Asian characters two.
 std::size_t columns(std::string_view text);
+
+/// Bytes of the first character; 0 where there is none, 1 of a byte that is none.
+std::size_t glyph_bytes(std::string_view text);
+
+/// The longest start of a text that fits into a width in columns.
+std::string_view fitting(std::string_view text, std::size_t width);
 
 /// Words wrapped to a width in columns; a word longer than a line is cut.
 std::vector<std::string> wrap(std::string_view text, std::size_t width);

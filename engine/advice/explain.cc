@@ -195,6 +195,30 @@ std::optional<Explanation> find_rule(std::string_view id, const Pack& pack) {
   return std::nullopt;
 }
 
+std::string lowered(std::string text) {
+  std::transform(text.begin(), text.end(), text.begin(),
+                 [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; });
+  return text;
+}
+
+/// A diagnostic's code: `k003`, as it is looked for.
+std::optional<Explanation> find_message(std::string_view id) {
+  const auto* const found = std::find_if(kCodes.begin(), kCodes.end(), [&](const CodeText& each) {
+    return lowered(std::string(each.name)) == id;
+  });
+  if (found == kCodes.end()) return std::nullopt;
+  Explanation out{"message", std::string(found->name), std::string(found->name), {}};
+  out.sections.push_back({"says", {std::string(found->meaning)}});
+  out.sections.push_back({"do", {std::string(found->mend)}});
+  return out;
+}
+
+std::vector<std::string> message_ids() {
+  std::vector<std::string> ids;
+  for (const CodeText& each : kCodes) ids.emplace_back(each.name);
+  return ids;
+}
+
 template <typename T>
 std::vector<std::string> ids_of(const std::vector<T>& all) {
   std::vector<std::string> ids;
@@ -226,13 +250,15 @@ std::optional<Explanation> explain(std::string_view id, const Pack& pack) {
   if (const Fault* f = pack.fault(id)) return of(*f, pack);
   if (const TrackState* t = pack.track(id)) return of(*t, pack);
   if (const FactDef* f = pack.fact(id)) return of(*f, pack);
+  if (auto message = find_message(id)) return message;
   return find_rule(id, pack);
 }
 
 std::vector<std::pair<std::string, std::vector<std::string>>> explainable(const Pack& pack) {
   return {{"symptoms", ids_of(pack.symptoms)}, {"adjustments", ids_of(pack.adjustments)},
           {"faults", ids_of(pack.faults)},     {"track", ids_of(pack.tracks)},
-          {"facts", ids_of(pack.facts)},       {"rules", rule_ids(pack)}};
+          {"facts", ids_of(pack.facts)},       {"rules", rule_ids(pack)},
+          {"messages", message_ids()}};
 }
 
 }  // namespace kartwright

@@ -30,6 +30,17 @@ std::vector<std::string> ids_of(const std::vector<T>& all) {
   return ids;
 }
 
+Diagnostic diagnostic_at(const WrittenAt& at, Span span, Code code, std::string message,
+                         std::string help) {
+  Diagnostic found{.code = code,
+                   .file = at.file,
+                   .span = span,
+                   .message = std::move(message),
+                   .help = std::move(help)};
+  show_source(found, at.source);
+  return found;
+}
+
 class ReportParser {
  public:
   ReportParser(std::string_view text, const Pack& pack, const WrittenAt& at, Findings& findings)
@@ -53,12 +64,7 @@ class ReportParser {
     Span span = at_.span;
     span.column += static_cast<int>(part.offset);
     span.length = std::max<int>(1, static_cast<int>(part.text.size()));
-    return {.code = code,
-            .file = at_.file,
-            .span = span,
-            .message = std::move(message),
-            .help = std::move(help),
-            .source = at_.source};
+    return diagnostic_at(at_, span, code, std::move(message), std::move(help));
   }
 
   /// symptom[@phase][=severity]
@@ -135,12 +141,7 @@ class ReportParser {
 
 std::optional<StatedFact> refuse_fact(const WrittenAt& at, Findings& findings, Code code,
                                       std::string message, std::string help) {
-  findings.add({.code = code,
-                .file = at.file,
-                .span = at.span,
-                .message = std::move(message),
-                .help = std::move(help),
-                .source = at.source});
+  findings.add(diagnostic_at(at, at.span, code, std::move(message), std::move(help)));
   return std::nullopt;
 }
 

@@ -10,7 +10,7 @@ namespace kartwright {
 namespace {
 
 constexpr std::size_t kShortestWord = 4;         // letters; shorter words have too many neighbours
-constexpr std::size_t kTwoSlips = 8;             // letters from which two slips may be meant
+constexpr std::size_t kTwoSlips = 9;             // letters from which two slips may be meant
 constexpr std::size_t kMostRemembered = 10'000;  // words asked before
 constexpr std::size_t kLongestWord = 24;         // letters; no word of a driver's is longer
 

@@ -1,6 +1,6 @@
 // spelling.h - plain typos of the vocabulary's words, put right before anything is read.
 //
-// One slip in a word of four letters or more, two in a word of eight or more, the first letter
+// One slip in a word of four letters or more, two in a word of nine or more, the first letter
 // right: a letter too many, too few, another, or two swapped. A word that the vocabulary holds, in
 // whatever form, is never taken for another, nor is an ordinary word that the rules list.
 

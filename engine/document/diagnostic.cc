@@ -5,9 +5,30 @@
 
 namespace kartwright {
 
-bool Findings::has_errors() const {
-  return std::any_of(found_.begin(), found_.end(),
-                     [](const Diagnostic& d) { return d.severity == Severity::error; });
+void show_source(Diagnostic& diagnostic, std::string_view line) {
+  constexpr std::size_t kBefore = 200, kBehind = 200;  // characters around the column
+  const auto column = static_cast<std::size_t>(std::max(1, diagnostic.span.column));
+  const std::size_t skipped = column > kBefore ? column - 1 - kBefore : 0;
+  const auto behind = [&](std::size_t from, std::size_t count) {
+    while (from < line.size() && count > 0) {
+      ++from;
+      while (from < line.size() && (static_cast<unsigned char>(line[from]) & 0xC0U) == 0x80U)
+        ++from;
+      --count;
+    }
+    return from;
+  };
+  const std::size_t from = behind(0, skipped);
+  diagnostic.source = line.substr(from, behind(from, kBefore + kBehind) - from);
+  diagnostic.source_from = static_cast<int>(skipped) + 1;
+}
+
+void Findings::add(Diagnostic diagnostic) {
+  std::size_t& count = diagnostic.severity == Severity::error ? errors_ : warnings_;
+  if (count == kMost) return;
+  ++count;
+  found_.push_back(std::move(diagnostic));
+  if (errors_ == kMost) throw InputError(found_);
 }
 
 void Findings::throw_if_errors() const {
@@ -32,7 +53,21 @@ int edit_distance(std::string_view a, std::string_view b) {
   return last.back();
 }
 
+namespace {
+
+/// The only known name that begins so, "rubber"; empty where none or several do.
+std::string begun_by(std::string_view start, const std::vector<std::string>& known) {
+  constexpr std::size_t kEnough = 3;
+  const auto begins = [&](const std::string& name) { return name.starts_with(start); };
+  if (start.size() < kEnough || std::count_if(known.begin(), known.end(), begins) != 1) return {};
+  return *std::find_if(known.begin(), known.end(), begins);
+}
+
+}  // namespace
+
 std::string nearest_name(std::string_view misspelt, const std::vector<std::string>& known) {
+  constexpr std::size_t kLongest = 64;  // bytes; no name of ours is longer
+  if (misspelt.size() > kLongest) return {};
   const int allowed = std::max<int>(1, static_cast<int>(misspelt.size()) / 3);
   std::string best;
   int best_distance = allowed + 1;
@@ -44,7 +79,7 @@ std::string nearest_name(std::string_view misspelt, const std::vector<std::strin
       best_distance = distance;
     }
   }
-  return best;
+  return best.empty() ? begun_by(misspelt, known) : best;
 }
 
 std::string suggestion(std::string_view misspelt, const std::vector<std::string>& known) {

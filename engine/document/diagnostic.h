@@ -31,7 +31,11 @@ struct Diagnostic {
   std::string message = {};  ///< what is wrong, lower case, no full stop
   std::string help = {};     ///< what was expected, or did-you-mean; may be empty
   std::string source = {};   ///< the line of the file, for the caret; may be empty
+  int source_from = 1;       ///< column at which `source` begins: a long line is cut
 };
+
+/// Gives a diagnostic the line that it stands in; of a long line, what stands around its column.
+void show_source(Diagnostic& diagnostic, std::string_view line);
 
 /// Thrown once per input, holding everything found in it.
 class InputError : public std::exception {
@@ -44,17 +48,23 @@ class InputError : public std::exception {
   std::vector<Diagnostic> found_;
 };
 
-/// Collects diagnostics over one input.
+/// Collects diagnostics over one input. Nobody reads hundreds of them, and a hostile file must not
+/// fill time and memory with them: so many errors end the reading.
 class Findings {
  public:
-  void add(Diagnostic diagnostic) { found_.push_back(std::move(diagnostic)); }
-  bool has_errors() const;
+  static constexpr std::size_t kMost = 200;
+
+  /// Throws InputError with all of them where this is the last error that is kept. Warnings beyond
+  /// so many are dropped.
+  void add(Diagnostic diagnostic);
+  bool has_errors() const { return errors_ > 0; }
   /// Throws InputError with everything found if any of it is an error.
   void throw_if_errors() const;
   const std::vector<Diagnostic>& all() const { return found_; }
 
  private:
   std::vector<Diagnostic> found_;
+  std::size_t errors_ = 0, warnings_ = 0;
 };
 
 /// The known name nearest to a misspelt one, or empty where none is near enough to suggest.

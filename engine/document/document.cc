@@ -27,14 +27,13 @@ const Node* Node::find(std::string_view key) const {
 std::string Document::line(int n) const { return std::string(line_of(*this, n)); }
 
 Diagnostic Document::at(Span span, Code code, std::string message, std::string help) const {
-  constexpr std::size_t kLongestShown = 400;
-  const std::string_view source = line_of(*this, span.line);
-  return {.code = code,
-          .file = name,
-          .span = span,
-          .message = std::move(message),
-          .help = std::move(help),
-          .source = std::string(source.size() > kLongestShown ? std::string_view() : source)};
+  Diagnostic found{.code = code,
+                   .file = name,
+                   .span = span,
+                   .message = std::move(message),
+                   .help = std::move(help)};
+  show_source(found, line_of(*this, span.line));
+  return found;
 }
 
 }  // namespace kartwright

@@ -43,12 +43,13 @@ struct Document {
 
   /// Line `n` from 1 of the text, without its end; empty where there is none.
   std::string line(int n) const;
-  /// A diagnostic at a place in this document. A line too long to be looked at is left out.
+  /// A diagnostic at a place in this document. Of a long line, what stands around it.
   Diagnostic at(Span span, Code code, std::string message, std::string help = {}) const;
 };
 
-/// Largest file and deepest nesting that are read.
+/// Largest file, longest line (both in bytes) and deepest nesting that are read.
 inline constexpr std::size_t kLargestFile = 1U << 20U;
+inline constexpr std::size_t kLongestLine = 1U << 16U;
 inline constexpr int kDeepest = 32;
 
 /// Reads YAML text. Throws InputError with everything wrong with its form.

@@ -9,8 +9,10 @@ namespace kartwright {
 Fields::Fields(const Document& document, const Node& node, Findings& findings, std::string what)
     : document_(document), node_(node), findings_(findings), what_(std::move(what)) {
   if (node.type == Node::Type::map) return;
-  findings.add(
-      document.at(node.span, Code::wrong_shape, what_ + " must be a map of keys and values"));
+  const bool empty = node.type == Node::Type::null;
+  findings.add(document.at(node.span, Code::wrong_shape,
+                           empty ? what_ + " is empty; it must be a map of keys and values"
+                                 : what_ + " must be a map of keys and values"));
 }
 
 const Node* Fields::optional(std::string_view key) {
@@ -62,8 +64,7 @@ std::optional<Quantity> Fields::quantity(std::string_view key, Kind kind) {
 void Fields::finish() {
   for (const Entry& entry : node_.entries) {
     if (std::find(known_.begin(), known_.end(), entry.key) != known_.end()) continue;
-    Span span = entry.span;
-    findings_.add(document_.at(span, Code::unknown_key,
+    findings_.add(document_.at(entry.span, Code::unknown_key,
                                "`" + entry.key + "` is not a key of " + what_,
                                suggestion(entry.key, known_)));
   }
@@ -93,6 +94,9 @@ std::vector<std::string> scalar_list(const Document& document, const Node& node,
 
 std::optional<double> bare_number(std::string_view text) {
   if (text.starts_with('+') && !text.starts_with("+-")) text.remove_prefix(1);
+  const std::string_view digits = text.substr(text.starts_with('-') ? 1 : 0);
+  const bool digit_behind = digits.size() > 1 && digits[1] >= '0' && digits[1] <= '9';
+  if (digits.starts_with('0') && digit_behind) return {};  // `010` is eight to some readers
   double value = 0.0;
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
   if (error != std::errc{} || end != text.data() + text.size() || !std::isfinite(value)) return {};

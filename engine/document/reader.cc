@@ -16,6 +16,7 @@
 
 #include "engine/document/document.h"
 #include "engine/document/utf8.h"
+#include "engine/document/yaml_words.h"
 
 namespace kartwright {
 namespace {
@@ -228,12 +229,53 @@ bool is_control(char c) {
   return (byte < 0x20 && c != '\t' && c != '\n' && c != '\r') || byte == 0x7F;
 }
 
+/// The parser looks for the end of what a line opens, and would fill the memory with a huge one.
+void check_lines(const Document& document, Findings& findings) {
+  const std::vector<std::size_t>& starts = document.line_starts;
+  for (std::size_t i = 0; i < starts.size(); ++i) {
+    const std::size_t end = i + 1 < starts.size() ? starts[i + 1] : document.text.size();
+    if (end - starts[i] <= kLongestLine) continue;
+    findings.add(document.at({.line = static_cast<int>(i) + 1, .column = 1}, Code::too_large,
+                             "this line is longer than 64 KiB", "break it up"));
+  }
+}
+
+/// The parser keeps all of a bracket until it closes. Counted without regard to quotes: no file of
+/// ours comes near either bound.
+void check_brackets(const Document& document, Findings& findings) {
+  constexpr int kMostOpen = 1'000;
+  constexpr std::size_t kLongest = 1U << 17U;  // bytes
+  const std::string& text = document.text;
+  int open = 0;
+  std::size_t opened = 0;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const char c = text[i];
+    if (c == '[' || c == '{') {
+      if (open++ == 0) opened = i;
+    } else if ((c == ']' || c == '}') && open > 0) {
+      --open;
+    }
+    const bool long_open = open > 0 && i - opened > kLongest;
+    if (open <= kMostOpen && !long_open) continue;
+    const auto line = static_cast<int>(
+        std::count(text.begin(), text.begin() + static_cast<std::ptrdiff_t>(i), '\n'));
+    findings.add(document.at({.line = line + 1, .column = 1},
+                             long_open ? Code::too_large : Code::too_deep,
+                             long_open ? "a bracket is open for more than 128 KiB"
+                                       : "more than a thousand brackets are open",
+                             "close them; is this the right file?"));
+    return;
+  }
+}
+
 /// What makes a text unfit to be parsed at all.
 void check_text(const Document& document, Findings& findings) {
   const std::string& text = document.text;
   if (text.size() > kLargestFile) {
     findings.add(document.at({}, Code::too_large, "the file is larger than 1 MiB", {}));
   }
+  check_lines(document, findings);
+  check_brackets(document, findings);
   std::optional<std::size_t> bad = first_invalid_utf8(text);
   const auto control =
       static_cast<std::size_t>(std::find_if(text.begin(), text.end(), is_control) - text.begin());
@@ -243,8 +285,14 @@ void check_text(const Document& document, Findings& findings) {
   const std::size_t line_start = before.rfind('\n') + 1;  // npos + 1 is 0
   const Span span{.line = static_cast<int>(std::count(before.begin(), before.end(), '\n')) + 1,
                   .column = static_cast<int>(characters(before.substr(line_start))) + 1};
-  Diagnostic found =
-      document.at(span, Code::not_utf8, "a byte that is not text", "save it as UTF-8");
+  const auto byte = static_cast<unsigned>(static_cast<unsigned char>(text[*bad]));
+  constexpr std::string_view kDigits = "0123456789ABCDEF";
+  const std::string hex{'0', 'x', kDigits[byte / 16], kDigits[byte % 16]};
+  Diagnostic found = byte < 0x80
+                         ? document.at(span, Code::not_utf8, "a control character, byte " + hex,
+                                       "take it out; is this a text file?")
+                         : document.at(span, Code::not_utf8, "byte " + hex + " is not UTF-8 text",
+                                       "save the file as UTF-8");
   found.source.clear();
   findings.add(std::move(found));
 }
@@ -259,8 +307,9 @@ void parse_into(Document& document, Findings& findings) {
     if (parser.HandleNextDocument(builder)) parser.HandleNextDocument(builder);
   } catch (const Abandoned&) {  // NOLINT(bugprone-empty-catch): the findings say why
   } catch (const YAML::Exception& e) {
-    findings.add(document.at(builder.span_at(e.mark), Code::not_yaml,
-                             "this cannot be read as YAML: " + e.msg, {}));
+    YamlFault fault = in_our_words(e.msg);
+    findings.add(document.at(builder.span_at(e.mark), fault.code, std::move(fault.message),
+                             std::move(fault.help)));
   }
   document.root = builder.take_root();
 }

@@ -111,6 +111,11 @@ double no_number(Scan& scan) {
                    (not_finite ? " is not a finite number" : " does not start with a number"));
 }
 
+/// `010` is ten to one reader and eight to another.
+bool has_leading_zero(std::string_view number) {
+  return number.size() > 1 && number[0] == '0' && is_digit(number[1]);
+}
+
 double take_decimal(Scan& scan) {
   const bool point_first = scan.rest.starts_with('.');
   const auto after_point = scan.rest.substr(point_first ? 1 : 0);
@@ -120,6 +125,8 @@ double take_decimal(Scan& scan) {
   const auto read = std::from_chars(begin, begin + scan.rest.size(), value);
   const auto length = static_cast<std::size_t>(read.ptr - begin);
   const std::string_view text = scan.rest.substr(0, length);
+  if (has_leading_zero(text))
+    return scan.fail(quoted(text) + " begins with a zero: write it without");
   scan.skip(length);
   if (read.ec != std::errc{}) return scan.fail(quoted(text) + " is not a finite number");
   return value;

@@ -1,0 +1,15 @@
+// safe_json.h - JSON that may be shown on a terminal as it is.
+
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace kartwright::cli {
+
+/// JSON text in which every character that could change how a terminal shows the rest (controls,
+/// text-direction marks) is escaped as \uXXXX. It reads back the same. REQUIRES: valid JSON in
+/// UTF-8.
+std::string safe_json(std::string_view json);
+
+}  // namespace kartwright::cli
