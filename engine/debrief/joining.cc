@@ -98,7 +98,7 @@ bool are_twins(const Thought& first, const Thought& second) {
 
 /// The quote of the taker grows to the words that it takes its phase from.
 void share(const Thought& giver, Thought& taker) {
-  if (taker.corners.empty()) taker.corners = giver.corners;
+  if (taker.corners.empty() && !has_phase(taker)) taker.corners = giver.corners;
   if (giver.phases.empty() || has_phase(taker) || implies_phase(taker)) return;
   taker.phases = giver.phases;
   taker.phases_lead = giver.phases_lead;

@@ -6,6 +6,7 @@
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
+#include "engine/document/codes.h"
 #include "tests/cli/kartwright.h"
 #include "tests/support/scenario_files.h"
 
@@ -122,6 +123,26 @@ TEST(Explain, GivesThePhrasesAsTheyAreSaid) {
 TEST(Explain, KnowsTheRulesOfTheCrew) {
   const Ended ended = run_kartwright({"explain", "ours", "--rules", "/nowhere/at/all"});
   EXPECT_EQ(ended.exit, 66);
+}
+
+TEST(Explain, EveryMessageByItsCode) {
+  for (const CodeText& each : kCodes) {
+    const Ended ended = run_kartwright({"explain", std::string(each.name)});
+    EXPECT_EQ(ended.exit, 0) << each.name;
+    std::string words;
+    for (const std::string& line : lines_of(ended.out)) {
+      const std::size_t from = line.find_first_not_of(' ');
+      if (from != std::string::npos) words += line.substr(from) + ' ';
+    }
+    EXPECT_THAT(words, testing::HasSubstr(std::string(each.meaning)));
+    EXPECT_THAT(words, testing::HasSubstr(std::string(each.mend)));
+  }
+}
+
+TEST(Explain, ANameIsKnownInCapitalsAndInSeveralWords) {
+  const std::string out = run_kartwright({"explain", "rear-width"}).out;
+  EXPECT_EQ(run_kartwright({"explain", "Rear", "Width"}).out, out);
+  EXPECT_EQ(run_kartwright({"explain", "rear_width"}).out, out);
 }
 
 }  // namespace

@@ -31,7 +31,7 @@ const WrongInput kRefused[] = {
     {"anchor_on_key", "&x a: 1", Code::anchor_or_alias, 1, 1, "an anchor", ""},
     {"anchor_on_nothing", "a: &x", Code::anchor_or_alias, 1, 4, "an anchor", ""},
     {"merge_key", "<<: {a: 1}", Code::anchor_or_alias, 1, 1, "a merge key", "write the keys"},
-    {"alias_of_nothing", "b: *x", Code::not_yaml, 1, 4, "anchor is not defined", ""},
+    {"alias_of_nothing", "b: *x", Code::anchor_or_alias, 1, 4, "an alias", "write"},
     {"tag_of_a_type", "a: !!str 1", Code::tag, 1, 4, "a tag", "leave"},
     {"tag_of_ones_own", "a: !wide [1]", Code::tag, 1, 4, "a tag", ""},
     {"tag_on_map", "a: !wide {b: 1}", Code::tag, 1, 4, "a tag", ""},
