@@ -52,12 +52,12 @@ std::string as_json(const Explanation& explanation) {
 std::string list_text(const Pack& pack, Look look) {
   Page page(look);
   for (const auto& [kind, ids] : explainable(pack)) {
-    if (kind == "rules" || kind == "messages") continue;
+    if (kind == "rules") continue;
     page.section(capitals(kind.size() <= 9 ? kind : "ADJUST"));
     page.paragraph(fmt::format("{}", fmt::join(ids, ", ")));
   }
   page.section("");
-  page.paragraph("and every rule and every message named in an answer: `kartwright explain ID`");
+  page.paragraph("and every rule named in an answer: `kartwright explain ID`");
   return page.text();
 }
 

@@ -273,9 +273,10 @@ void check_text(const Document& document, Findings& findings) {
   const std::string& text = document.text;
   if (text.size() > kLargestFile) {
     findings.add(document.at({}, Code::too_large, "the file is larger than 1 MiB", {}));
+  } else {
+    check_lines(document, findings);
+    if (!findings.has_errors()) check_brackets(document, findings);
   }
-  check_lines(document, findings);
-  check_brackets(document, findings);
   std::optional<std::size_t> bad = first_invalid_utf8(text);
   const auto control =
       static_cast<std::size_t>(std::find_if(text.begin(), text.end(), is_control) - text.begin());
@@ -307,7 +308,9 @@ void parse_into(Document& document, Findings& findings) {
     if (parser.HandleNextDocument(builder)) parser.HandleNextDocument(builder);
   } catch (const Abandoned&) {  // NOLINT(bugprone-empty-catch): the findings say why
   } catch (const YAML::Exception& e) {
-    YamlFault fault = in_our_words(e.msg);
+    const std::string line = document.line(builder.span_at(e.mark).line);
+    const bool tab = line.find('\t') < line.find_first_not_of(" \t");
+    YamlFault fault = in_our_words(tab ? YAML::ErrorMsg::TAB_IN_INDENTATION : e.msg);
     findings.add(document.at(builder.span_at(e.mark), fault.code, std::move(fault.message),
                              std::move(fault.help)));
   }

@@ -57,7 +57,6 @@ INSTANTIATE_TEST_SUITE_P(
         Slip{"no value but an option",
              {"advise", "--kart", "--track", "wet"},
              "`--kart` has no value"},
-        Slip{"a value for a flag", {"advise", "--why=3"}, "--why"},
         Slip{"units of start", {"start", "--units", "imperial"}, "not an option of start"},
         Slip{"a track half typed", {"advise", "--track", "rubber"}, "`rubbered-in`"},
         Slip{"minutes of a year", {"advise", "--minutes", "500000"}, "from 0 to 10000"},

@@ -49,13 +49,17 @@ TEST(Document, AFindingWithoutAPlaceShowsNoLine) {
   EXPECT_EQ(parse_document("kart.yaml", "a: 1\n").at({}, Code::too_large, "large").source, "");
 }
 
-TEST(Document, ALineThatNobodyCanLookAtIsNotShown) {
-  const auto shown = [](std::size_t length) {
-    const Document document = parse_document("kart.yaml", "k: " + std::string(length - 3, 'a'));
-    return document.at({.line = 1, .column = 4}, Code::bad_number, "a number").source.size();
+TEST(Document, OfALongLineWhatStandsAroundThePlaceIsShown) {
+  std::string text = "k: ";
+  for (int i = 0; i < 1'000; ++i) text += std::to_string(i) + ' ';
+  const Document document = parse_document("kart.yaml", text);
+  const auto at = [&](int column) {
+    return document.at({.line = 1, .column = column}, Code::bad_number, "a number");
   };
-  EXPECT_EQ(shown(400), 400U);
-  EXPECT_EQ(shown(401), 0U);
+  EXPECT_EQ(at(4).source, text.substr(0, 400));
+  EXPECT_EQ(at(4).source_from, 1);
+  EXPECT_EQ(at(1'001).source, text.substr(800, 400));
+  EXPECT_EQ(at(1'001).source_from, 801);
 }
 
 TEST(ReadDocument, ReadsAFileAndKeepsItsPathAsName) {
@@ -81,7 +85,9 @@ TEST(ReadDocument, WhatCannotBeReadIsToldByItsPath) {
 
 TEST(ReadDocument, AMebibyteIsReadAndOneByteMoreIsNot) {
   const TempFolder folder;
-  std::string text = "a: '" + std::string(kLargestFile - 6, 'x') + "'\n";
+  std::string text = "a: 'x'\n";
+  while (text.size() + 10 < kLargestFile) text += "# comment\n";
+  text += std::string(kLargestFile - text.size(), '\n');
   ASSERT_EQ(text.size(), kLargestFile);
   EXPECT_NO_THROW(read_document(folder.write("full.yaml", text)));
   text += '\n';

@@ -15,7 +15,10 @@ TEST(BareNumber, ReadsWholeAndDecimalNumbersOfEitherSign) {
   EXPECT_EQ(bare_number("1e-3"), 0.001);
   EXPECT_EQ(bare_number("2E2"), 200.0);
   EXPECT_EQ(bare_number(".5"), 0.5);
-  EXPECT_EQ(bare_number("010"), 10.0);  // never octal
+  EXPECT_FALSE(bare_number("010"));  // eight to some readers
+  EXPECT_FALSE(bare_number("-007"));
+  EXPECT_EQ(bare_number("0.5"), 0.5);
+  EXPECT_EQ(bare_number("0"), 0.0);
   EXPECT_EQ(bare_number("0"), 0.0);
 }
 

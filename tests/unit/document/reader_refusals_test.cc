@@ -62,22 +62,23 @@ const WrongInput kRefused[] = {
     {"complex_map_as_key", "? x: y\n: d", Code::wrong_shape, 1, 3, "a key must be a plain", ""},
     {"nothing_as_key", ": x", Code::wrong_shape, 1, 1, "a key must be a plain word", ""},
     {"tab_as_indent", "a: 1\n\tb: 2", Code::not_yaml, 2, 1, "tab", ""},
-    {"map_in_a_value", "ß: é: 1", Code::not_yaml, 1, 5, "cannot be read as YAML", ""},
-    {"list_left_open", "a: [1, 2", Code::not_yaml, 1, 9, "cannot be read as YAML", ""},
-    {"escape_unknown", "é: \"x\\qy\"", Code::not_yaml, 1, 8, "escape", ""},
-    {"reserved_sign", "a: `b`", Code::not_yaml, 1, 4, "cannot be read as YAML", ""},
-    {"zero_byte", std::string("é: a\0b", 7), Code::not_utf8, 1, 5, "not text", "UTF-8"},
-    {"control_character", "a: 1\n\x04\nb: 2\n", Code::not_utf8, 2, 1, "not text", ""},
-    {"bell", "a: 1\nb: é\x07", Code::not_utf8, 2, 5, "not text", ""},
-    {"delete", "a: \x7F", Code::not_utf8, 1, 4, "not text", ""},
-    {"latin_one", "a: 1\n\nb: é\xE9t\xE9\n", Code::not_utf8, 3, 5, "not text", "UTF-8"},
-    {"cut_off_character", "a: x\xE2\x82", Code::not_utf8, 1, 5, "not text", ""},
-    {"surrogate", "a: \xED\xA0\x80", Code::not_utf8, 1, 4, "not text", ""},
+    {"map_in_a_value", "ß: é: 1", Code::not_yaml, 1, 5, "a colon", ""},
+    {"list_left_open", "a: [1, 2", Code::not_yaml, 1, 9, "`[`", ""},
+    {"escape_unknown", "é: \"x\\qy\"", Code::not_yaml, 1, 8, "a backslash", ""},
+    {"reserved_sign", "a: `b`", Code::not_yaml, 1, 4, "a character", ""},
+    {"zero_byte", std::string("é: a\0b", 7), Code::not_utf8, 1, 5, "a control character",
+     "take it out"},
+    {"control_character", "a: 1\n\x04\nb: 2\n", Code::not_utf8, 2, 1, "a control character", ""},
+    {"bell", "a: 1\nb: é\x07", Code::not_utf8, 2, 5, "a control character", ""},
+    {"delete", "a: \x7F", Code::not_utf8, 1, 4, "a control character", ""},
+    {"latin_one", "a: 1\n\nb: é\xE9t\xE9\n", Code::not_utf8, 3, 5, "is not UTF-8 text", "UTF-8"},
+    {"cut_off_character", "a: x\xE2\x82", Code::not_utf8, 1, 5, "is not UTF-8 text", ""},
+    {"surrogate", "a: \xED\xA0\x80", Code::not_utf8, 1, 4, "is not UTF-8 text", ""},
     {"utf_sixteen",
      std::string("\xFF\xFE"
                  "a\0:\0",
                  6),
-     Code::not_utf8, 1, 1, "not text", ""},
+     Code::not_utf8, 1, 1, "is not UTF-8 text", ""},
     {"control_before_bad_byte", "a: \x01\xFF", Code::not_utf8, 1, 4, "", ""},
     {"bad_byte_before_control", "a: \xFF\x01", Code::not_utf8, 1, 4, "", ""},
     {"too_large", "a: 1\n" + std::string(kLargestFile, '#'), Code::too_large, 0, 0, "1 MiB", ""},
@@ -141,7 +142,7 @@ TEST(RefusedTexts, AliasesAreNeverUnfolded) {
     bomb += "]\n";
   }
   const auto found = found_by([&] { parse_document("f.yaml", bomb); });
-  EXPECT_EQ(found.size(), 31U + 30U * 9U);
+  EXPECT_EQ(found.size(), Findings::kMost);  // of three hundred
   EXPECT_TRUE(std::all_of(found.begin(), found.end(), [](const Diagnostic& each) {
     return each.code == Code::anchor_or_alias;
   }));
@@ -150,7 +151,7 @@ TEST(RefusedTexts, AliasesAreNeverUnfolded) {
 TEST(RefusedTexts, ManyBracketsWithoutEndAreRefusedBeforeTheStackIsUsedUp) {
   for (const char* open : {"[", "{", "{a: ", "- ", "? "}) {
     std::string text;
-    while (text.size() < 200000) text += open;
+    while (text.size() < kLongestLine - 10) text += open;
     const auto found = found_by([&] { parse_document("f.yaml", text); });
     ASSERT_EQ(found.size(), 1U) << open;
     EXPECT_EQ(found[0].code, Code::too_deep) << open;

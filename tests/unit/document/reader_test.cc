@@ -151,19 +151,19 @@ TEST(Reader, TheLargestFilesAreReadInTime) {
   while (lines.size() + 4 <= kLargestFile) lines += "- a\n";
   EXPECT_EQ(parse_document("f.yaml", lines).root.items.size(), kLargestFile / 4);
   std::string line = "[";
-  while (line.size() + 3 <= kLargestFile) line += "b,";
+  while (line.size() + 3 <= kLongestLine) line += "b,";
   const Document document = parse_document("f.yaml", line + "]");
   const Span last = document.root.items.back().span;
   EXPECT_EQ(last.line, 1);
   EXPECT_EQ(last.column, static_cast<int>(line.size()) - 1);
 }
 
-TEST(Reader, TenThousandMistakesOnOneLongLineAreToldInTime) {
+TEST(Reader, MistakesWithoutNumberOnOneLongLineAreToldInTime) {
   std::string text = "{";
-  while (text.size() + 8 <= kLargestFile) text += "a: &b c,";
+  while (text.size() + 8 <= kLongestLine) text += "a: &b c,";
   const auto found = found_by([&] { parse_document("f.yaml", text + "}"); });
-  EXPECT_GT(found.size(), 10000U);
-  EXPECT_EQ(found.back().source, "");
+  EXPECT_EQ(found.size(), Findings::kMost);
+  EXPECT_LE(found.back().source.size(), 400U);
 }
 
 }  // namespace

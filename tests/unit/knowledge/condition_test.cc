@@ -122,7 +122,7 @@ const WrongInput kWrongConditions[] = {
     {"empty_map", "{}", kForm, 1, 1, "a map of tests", ""},
     {"unknown_test", "trakc: cold", kForm, 1, 1, "`trakc` is not a test", "`track`"},
     {"unknown_track", "track: colt", kUnknown, 1, 8, "`colt` is not a value of `track`", "`cold`"},
-    {"unknown_lap_times", "laps: fast", kUnknown, 1, 7, "not a value of `laps`", "one of faster"},
+    {"unknown_lap_times", "laps: quick", kUnknown, 1, 7, "not a value of `laps`", "one of faster"},
     {"unknown_fact", "fact: raised-mas", kUnknown, 1, 7, "is not a fact", "`raised-mass`"},
     {"unknown_fact_in_map", "fact: {turnin: brake}", kUnknown, 1, 8, "is not a fact", "`turn-in`"},
     {"unknown_value", "fact: {turn-in: brke}", kUnknown, 1, 17, "a value of `turn-in`", "`brake`"},
