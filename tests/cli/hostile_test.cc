@@ -101,7 +101,7 @@ TEST(OddFile, WithoutAnythingInItIsToldSo) {
   const TempFolder folder;
   const Ended ended = survived({"advise", "--kart", folder.write("k.yaml", "")});
   EXPECT_EQ(ended.exit, 65);
-  EXPECT_THAT(ended.err, testing::HasSubstr("empty"));
+  EXPECT_THAT(ended.err, testing::HasSubstr("must be a map"));
 }
 
 TEST(OddFile, WithoutASettingIsAKartAllTheSame) {
