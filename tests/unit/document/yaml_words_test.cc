@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "engine/document/document.h"
+#include "tests/support/kart_pack.h"
 #include "tests/support/small_rules.h"
 
 namespace kartwright {
