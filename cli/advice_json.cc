@@ -185,6 +185,15 @@ Json options(const Advice& advice, System units) {
   return out;
 }
 
+Json forecast(const Advice& advice) {
+  Json out = Json::array();
+  for (const Stage& stage : advice.forecast) {
+    out.push_back(
+        {{"stage", stage.track}, {"shift", numbers(stage.shift)}, {"weight", stage.weight}});
+  }
+  return out;
+}
+
 Json working(const Advice& advice, const Pack& pack) {
   Json axes = Json::array();
   for (const Axis& axis : pack.axes) axes.push_back(axis.id);
@@ -203,7 +212,7 @@ Json working(const Advice& advice, const Pack& pack) {
           {"minutes_left", advice.debrief.minutes},
           {"effort_rate", advice.effort_rate},
           {"loss_none", advice.loss_none},
-          {"forecast", Json::array()}};
+          {"forecast", forecast(advice)}};
 }
 
 }  // namespace
@@ -220,9 +229,12 @@ std::string advice_json(const Advice& advice, const Pack& pack, bool brief) {
            {"bundles", Json::array()},        {"not_now", not_now(advice)}};
   if (advice.next) {
     out["next"] = {{"track", advice.next->track},
+                   {"adjustment", advice.next->adjustment},
+                   {"direction", advice.next->direction},
                    {"move", advice.next->phrase},
                    {"from", advice.next->from},
-                   {"to", advice.next->to}};
+                   {"to", advice.next->to},
+                   {"left", advice.next->left}};
   }
   if (!brief) {
     out["ask"] = Json::array();

@@ -6,7 +6,8 @@
 
 namespace kartwright::cli {
 
-std::string gauge(const Option& option, std::size_t width) {
+std::string gauge(const Candidate& candidate, std::size_t width) {
+  const Option& option = candidate.option;
   const double a = legal_end(*option.setting, 0);
   const double b = legal_end(*option.setting, 1);
   const double low = std::min({a, b, option.from});
@@ -16,6 +17,7 @@ std::string gauge(const Option& option, std::size_t width) {
     return static_cast<std::size_t>(std::lround(share * static_cast<double>(width - 1)));
   };
   std::vector<std::string> cells(width, "·");
+  if (candidate.wanted) cells[cell(*candidate.wanted)] = "◇";
   cells[cell(option.from)] = "○";
   cells[cell(option.to)] = "●";
   std::string out;

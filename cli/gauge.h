@@ -5,12 +5,12 @@
 #include <cstddef>
 #include <string>
 
-#include "engine/decision/options.h"
+#include "engine/decision/rank.h"
 
 namespace kartwright::cli {
 
-/// `···○··●·····` over the places the class allows, left end to right end in ascending value: ○
-/// now, ● proposed. REQUIRES: width > 1.
-std::string gauge(const Option& option, std::size_t width);
+/// `···○··●··◇··` over the places the class allows, left end to right end in ascending value: ○
+/// now, ● proposed, ◇ where the forecast would have it, if elsewhere. REQUIRES: width > 1.
+std::string gauge(const Candidate& candidate, std::size_t width);
 
 }  // namespace kartwright::cli

@@ -99,13 +99,14 @@ std::size_t width_of(char32_t code) {
 
 /// How a character of ours reads in ASCII.
 std::string_view in_ascii(char32_t code) {
-  static constexpr std::array<std::pair<char32_t, std::string_view>, 13> kNames{{{U'±', "+/-"},
+  static constexpr std::array<std::pair<char32_t, std::string_view>, 14> kNames{{{U'±', "+/-"},
                                                                                  {U'→', "->"},
                                                                                  {U'°', " deg"},
                                                                                  {U'·', "."},
                                                                                  {U'○', "o"},
                                                                                  {U'●', "#"},
                                                                                  {U'×', "x"},
+                                                                                 {U'◇', "*"},
                                                                                  {U'−', "-"},
                                                                                  {U'–', "-"},
                                                                                  {U'’', "'"},
@@ -242,6 +243,15 @@ void Page::line(std::string_view text, Tint tint) {
   while (!out_.empty() && out_.back() == ' ') out_.pop_back();
   out_ += tinted ? "\x1b[0m\n" : "\n";
   first_ = false;
+}
+
+std::string joined(const std::vector<std::string>& texts, std::string_view between) {
+  std::string out;
+  for (const std::string& text : texts) {
+    if (!out.empty()) out += between;
+    out += text;
+  }
+  return out;
 }
 
 std::string left(std::string_view text, std::size_t width) {

@@ -80,6 +80,9 @@ class Page {
   std::string out_;
 };
 
+/// Texts in one line, with something between each two.
+std::string joined(const std::vector<std::string>& texts, std::string_view between);
+
 /// Pads with spaces on the right, or on the left, to a width in columns.
 std::string left(std::string_view text, std::size_t width);
 std::string right(std::string_view text, std::size_t width);

@@ -63,13 +63,14 @@ struct NotNow {
   std::string text = {};
 };
 
-/// What the track will want once it has moved on by itself: told where the kart is better left
-/// alone.
+/// What the track will want once it has moved on by itself.
 struct NextWanted {
-  std::string track;   ///< label of the state that comes next
-  std::string phrase;  ///< the move in the crew's words
-  std::string from, to;
-  bool stays = false;  ///< the state that comes next is the one that is
+  std::string track = {};  ///< label of the state that comes next
+  std::string adjustment = {}, direction = {};
+  std::string phrase = {};  ///< the move in the crew's words
+  std::string from = {}, to = {};
+  std::string left = {};  ///< travel left behind it, in the crew's measure
+  bool stays = false;     ///< the state that comes next is the one that is
 };
 
 struct Advice {
@@ -98,6 +99,8 @@ struct Advice {
   Eigen::VectorXd weights;
   std::vector<Effect> effects;  ///< in the order of Pack::adjustments
   std::vector<Way> ways;
+  std::vector<Stage> forecast;
+  double track_relief = 0.0;  ///< what the next stage takes out by itself, at its weight
   double loss_none = 0.0;
   double effort_rate = 0.0;
 };

@@ -6,6 +6,7 @@
 #include <tuple>
 
 #include "engine/advice/explain_change.h"
+#include "engine/advice/next_wanted.h"
 #include "engine/advice/reading_text.h"
 #include "engine/inference/derive.h"
 
@@ -49,7 +50,8 @@ bool track_went_wet_or_dry(const Pack& pack, const Facts& facts, const std::stri
 Stakes stakes_of(const Advice& advice, const Pack& pack) {
   Stakes stakes{.mean = advice.belief.mean,
                 .weights = advice.weights,
-                .minutes_left = advice.debrief.minutes};
+                .minutes_left = advice.debrief.minutes,
+                .forecast = advice.forecast};
   if (!advice.facts.has("laps", "faster")) return stakes;
   std::vector<Reading> without;
   std::vector<Reading> with = advice.readings;
@@ -91,8 +93,10 @@ Verdict verdict_of(const Advice& advice, const Ranking& ranking, const Pack& pac
   c.wet_changed = track_went_wet_or_dry(pack, advice.facts, advice.track);
   c.loss_of_nothing = advice.loss_none;
   c.best_score = -std::numeric_limits<double>::infinity();
+  c.track_relief = advice.track_relief;
   if (!ranking.candidates.empty()) {
     c.best_score = ranking.candidates.front().parts.score();
+    c.best_relief = ranking.candidates.front().relief;
     c.best_only_comfort = ranking.candidates.front().held_back();
   }
   return headline_of(c);
@@ -105,28 +109,13 @@ void note_assumptions(const Kart& kart, const Pack& pack, Advice& advice) {
   }
 }
 
-/// The best move for the belief as it will be when the track has come on by one state.
-std::optional<NextWanted> next_wanted(const Situation& situation, const Advice& advice) {
-  const TrackState* now = situation.pack.track(advice.track);
-  if (now == nullptr || now->ahead.empty()) return std::nullopt;
-  Stakes stakes{.mean = advice.belief.mean,
-                .weights = advice.weights,
-                .minutes_left = advice.debrief.minutes};
-  for (const RowTerm& term : now->shift) {
-    for (std::size_t i = 0; i < situation.pack.axes.size(); ++i) {
-      const Axis& axis = situation.pack.axes[i];
-      if (axis.family == term.axis || axis.id == term.axis) {
-        stakes.mean[static_cast<Index>(i)] += term.factor;
-      }
-    }
-  }
-  const Ranking ranking = rank(stakes, advice.ways, advice.effects);
-  if (ranking.candidates.empty()) return std::nullopt;
-  const Option& best = ranking.candidates.front().option;
-  return NextWanted{situation.pack.track(now->ahead)->label,
-                    best.setting->adjustment->phrases.at(best.direction),
-                    print_setting(*best.setting, best.from, advice.units),
-                    print_setting(*best.setting, best.to, advice.units), now->ahead == now->id};
+/// The share of the handling error that the next stage takes out by itself, at its weight.
+double track_relief_of(const Stakes& stakes) {
+  if (stakes.forecast.empty()) return 0.0;
+  const Stage& next = stakes.forecast.front();
+  Stakes then = stakes;
+  then.mean += next.shift;
+  return next.weight * relief_of(stakes, loss_of_nothing(then));
 }
 
 void rank_changes(const Situation& situation, System units, Advice& advice) {
@@ -134,13 +123,16 @@ void rank_changes(const Situation& situation, System units, Advice& advice) {
     advice.effects.push_back(effect_of(adjustment, situation));
   }
   advice.ways = all_ways(situation.pack, situation.kart, advice.debrief.minutes);
+  advice.forecast = forecast(situation.pack, advice.track, advice.debrief.hours);
   const Stakes stakes = stakes_of(advice, situation.pack);
   advice.loss_none = loss_of_nothing(stakes);
+  advice.track_relief = track_relief_of(stakes);
   advice.effort_rate = effort_rate(stakes.minutes_left);
   const Ranking ranking = rank(stakes, advice.ways, advice.effects);
   advice.verdict = verdict_of(advice, ranking, situation.pack);
-  if (advice.verdict.headline == Headline::leave_alone)
-    advice.next = next_wanted(situation, advice);
+  const bool change = advice.verdict.headline == Headline::change;
+  advice.next =
+      next_wanted(situation, stakes, advice, change ? &ranking.candidates.front() : nullptr);
   const auto effect_for = [&](const Candidate& candidate) -> const Effect& {
     return advice.effects[static_cast<std::size_t>(candidate.option.setting->adjustment -
                                                    situation.pack.adjustments.data())];

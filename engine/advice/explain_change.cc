@@ -141,7 +141,7 @@ NotNow explain_refusal(const Refused& refused, const Situation& situation, Syste
       out.text = worse_text(refused, situation.pack);
       break;
     case Refusal::not_on_this_kart:
-      out.text = "not on this kart";
+      out.text = "not fitted, or not in the kart file";
       break;
     case Refusal::effect_unknown:
       out.text = "no rule says what it would do today";

@@ -160,16 +160,34 @@ std::string what_it_is_not(const Advice& advice, const Pack& pack) {
   const std::string& complaint = least.complaint->text;
   if (chance_off(advice.belief, least) <= kHardly)
     return fmt::format("The {} is not that {}.", complaint, feels(least, pack));
-  if (!ambiguous(*least.complaint)) return {};
+  if (!ambiguous(*least.complaint) || feels(most, pack) == feels(least, pack)) return {};
   return fmt::format("The {} is more that {} than that {}.", complaint, feels(most, pack),
                      feels(least, pack));
+}
+
+std::string no_complaint_text(const Advice& advice) {
+  const Heard& heard = advice.debrief.heard;
+  if (!advice.checks.empty()) return "Nothing to tune: look at the checks first.";
+  if (!heard.reports.empty()) return "Leave it alone: nobody complains of the handling.";
+  if (!heard.not_understood.empty())
+    return "Leave it alone until it is clear what the driver means: ask again in other words.";
+  return "Leave it alone: nobody has said a word of the handling yet.";
+}
+
+/// What the track does by itself, in percent of the handling error.
+std::string wait_text(const Advice& advice, const Pack& pack) {
+  const TrackState* next = pack.track(advice.forecast.front().track);
+  return fmt::format(
+      "Wait for the track: as it goes on to {}, it is expected to take out {:.0f} % of the error "
+      "by "
+      "itself, more than any change here.",
+      next == nullptr ? advice.forecast.front().track : next->label, 100.0 * advice.track_relief);
 }
 
 std::string leave_text(const Advice& advice) {
   switch (advice.verdict.reason) {
     case LeaveReason::no_complaint:
-      return advice.checks.empty() ? "Leave it alone: nobody complains of the handling."
-                                   : "Nothing to tune: look at the checks first.";
+      return no_complaint_text(advice);
     case LeaveReason::nothing_wrong:
       return "Leave it alone: what is left is too small to chase.";
     case LeaveReason::nothing_pays:
@@ -217,6 +235,9 @@ std::string reading_text(const Advice& advice, const Pack& pack) {
       break;
     case Headline::ask_again:
       sentences.push_back(ask_again_text(advice));
+      break;
+    case Headline::wait_for_track:
+      sentences.push_back(wait_text(advice, pack));
       break;
     default:
       sentences.push_back(leave_text(advice));

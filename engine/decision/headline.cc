@@ -7,8 +7,6 @@ namespace kartwright {
 namespace {
 
 LeaveReason reason_to_leave(const HeadlineCase& c) {
-  constexpr double kSmallLoss = 0.45;   // notches squared
-  constexpr double kWorthWhile = 10.0;  // points
   if (!c.complaint && !c.wet_changed) return LeaveReason::no_complaint;
   if (c.loss_of_nothing < kSmallLoss) return LeaveReason::nothing_wrong;
   if (c.best_only_comfort) return LeaveReason::only_comfort;
@@ -29,6 +27,7 @@ Verdict headline_of(const HeadlineCase& c) {
   if (!c.coherent) return {Headline::ask_again, LeaveReason::none};
   const LeaveReason reason = reason_to_leave(c);
   if (reason != LeaveReason::none) return {Headline::leave_alone, reason};
+  if (c.track_relief > c.best_relief) return {Headline::wait_for_track, LeaveReason::none};
   return {Headline::change, LeaveReason::none};
 }
 

@@ -12,6 +12,11 @@ std::string_view name_of(Headline headline);
 /// Why the kart is better left alone.
 enum class LeaveReason { none, no_complaint, nothing_wrong, nothing_pays, only_comfort };
 
+/// Notches squared: a smaller handling error is too small to chase.
+inline constexpr double kSmallLoss = 0.45;
+/// Points that a change must score to be worth its while.
+inline constexpr double kWorthWhile = 10.0;
+
 /// What the headline depends on.
 struct HeadlineCase {
   bool stop_fault = false;  ///< a fault that must not be run is at least as likely as not
@@ -21,6 +26,8 @@ struct HeadlineCase {
   double loss_of_nothing = 0.0;    ///< notches squared
   double best_score = 0.0;         ///< points; below any floor where there is no candidate
   bool best_only_comfort = false;  ///< the clock says faster, and no move is sure to keep it so
+  double best_relief = 0.0;        ///< of the same candidate
+  double track_relief = 0.0;       ///< what the next state of the track takes out, at its weight
 };
 
 struct Verdict {
@@ -28,7 +35,7 @@ struct Verdict {
   LeaveReason reason = LeaveReason::none;
 };
 
-/// The first that holds of: stop and fix, ask again, leave alone, change.
+/// The first that holds of: stop and fix, ask again, leave alone, wait for the track, change.
 Verdict headline_of(const HeadlineCase& c);
 
 }  // namespace kartwright

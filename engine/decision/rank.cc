@@ -4,6 +4,8 @@
 #include <cmath>
 #include <tuple>
 
+#include "engine/decision/room.h"
+
 namespace kartwright {
 namespace {
 
@@ -18,11 +20,21 @@ double loss_at(const VectorXd& mean, const VectorXd& weights, const Effect& effe
   return quadratic(mean + steps * effect.per_step, weights) + steps * steps * spread;
 }
 
-Candidate judge(const Stakes& stakes, const Option& option, const Effect& effect) {
+/// What judging a way needs to know of its adjustment.
+struct Judged {
+  const Effect& effect;
+  const Room& room;
+  std::size_t adjustment;
+};
+
+Candidate judge(const Stakes& stakes, const Option& option, const Judged& judged) {
   constexpr double kLastNotch = 3.0;
+  const Effect& effect = judged.effect;
   Candidate candidate{.option = option};
   candidate.relief = relief_of(stakes, loss_of(stakes, effect, option.steps));
+  candidate.room_cost = judged.room.cost(judged.adjustment, option.steps);
   candidate.parts.effect = 100.0 * candidate.relief;
+  candidate.parts.room = -100.0 * candidate.room_cost;
   candidate.parts.effort = -effort_rate(stakes.minutes_left) * option.minutes;
   if (option.last_notch) candidate.parts.last_notch = -kLastNotch;
   const auto relieves = [&](const std::optional<VectorXd>& mean) {
@@ -74,7 +86,21 @@ Refused refuse(const Way& way, Refusal refusal) {
   return refused;
 }
 
-void judge_way(const Stakes& stakes, const Way& way, const Effect& effect, Ranking& ranking) {
+/// The best legal place of a way: of those that relieve, if any does.
+std::optional<Candidate> best_place(const Stakes& stakes, const Way& way, const Judged& judged) {
+  std::optional<Candidate> best;
+  for (const Option& option : way.options) {
+    if (!option.legal()) continue;
+    const Candidate candidate = judge(stakes, option, judged);
+    const bool relieves = candidate.relief > 0.0;
+    const bool before = best && best->relief > 0.0;
+    if (!best || (relieves == before ? better(candidate, *best) : relieves)) best = candidate;
+  }
+  return best;
+}
+
+void judge_way(const Stakes& stakes, const Way& way, const Judged& judged, Ranking& ranking) {
+  const Effect& effect = judged.effect;
   if (way.setting == nullptr) {
     ranking.refused.push_back(refuse(way, Refusal::not_on_this_kart));
     return;
@@ -87,12 +113,7 @@ void judge_way(const Stakes& stakes, const Way& way, const Effect& effect, Ranki
     ranking.refused.push_back(refuse(way, Refusal::effect_unknown));
     return;
   }
-  std::optional<Candidate> best;
-  for (const Option& option : way.options) {
-    if (!option.legal()) continue;
-    const Candidate candidate = judge(stakes, option, effect);
-    if (!best || better(candidate, *best)) best = candidate;
-  }
+  std::optional<Candidate> best = best_place(stakes, way, judged);
   if (!best) {
     // With the nearest place legal there would be a candidate, unless its step alone is too large.
     const Refusal why = way.options.front().refusal;
@@ -109,6 +130,16 @@ void judge_way(const Stakes& stakes, const Way& way, const Effect& effect, Ranki
   }
   best->then = goes_on_to(stakes, way, effect, best->option);
   ranking.candidates.push_back(*best);
+}
+
+/// The place of an adjustment that lies so many reference steps from where it stands.
+double place_of(double steps, const Way& plus, const Way& minus) {
+  for (const Way* way : {&plus, &minus}) {
+    for (const Option& option : way->options) {
+      if (option.steps == steps) return option.to;
+    }
+  }
+  return plus.setting->now;
 }
 
 }  // namespace
@@ -135,8 +166,13 @@ double effort_rate(double minutes_left) {
 Ranking rank(const Stakes& stakes, const std::vector<Way>& ways,
              const std::vector<Effect>& effects) {
   Ranking ranking;
+  const Room room(stakes.mean, stakes.weights, stakes.forecast, ways, effects);
   for (std::size_t i = 0; i < ways.size(); ++i) {
-    judge_way(stakes, ways[i], effects[i / 2], ranking);
+    const std::size_t before = ranking.candidates.size();
+    judge_way(stakes, ways[i], {effects[i / 2], room, i / 2}, ranking);
+    if (ranking.candidates.size() == before) continue;
+    if (const auto steps = room.wanted(i / 2))
+      ranking.candidates.back().wanted = place_of(*steps, ways[i - i % 2], ways[i - i % 2 + 1]);
   }
   std::sort(ranking.candidates.begin(), ranking.candidates.end(), better);
   return ranking;

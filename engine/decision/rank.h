@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "engine/decision/effects.h"
+#include "engine/decision/forecast.h"
 #include "engine/decision/options.h"
 
 namespace kartwright {
@@ -17,6 +18,7 @@ struct Stakes {
   Eigen::VectorXd mean;     ///< notches, one per axis
   Eigen::VectorXd weights;  ///< the diagonal of W
   double minutes_left = 15.0;
+  std::vector<Stage> forecast = {};  ///< what the track will do, nearest first
   /// The mean as it would be without the complaints, where the clock says the kart is faster: a
   /// move that relieves nothing of this only quiets the complaint, and may not lead.
   std::optional<Eigen::VectorXd> without_complaints = {};
@@ -52,6 +54,7 @@ struct Candidate {
   bool only_comfort = false;        ///< it relieves the complaint and nothing else
   bool against_complaint = false;   ///< it makes worse what the driver complains of on a fast kart
   std::optional<double> then = {};  ///< where it would go on to with no limit on one move
+  std::optional<double> wanted = {};  ///< where the forecast would best have it, as Setting::now
 
   /// Not to lead where the clock says that the kart is faster.
   bool held_back() const { return only_comfort || against_complaint; }

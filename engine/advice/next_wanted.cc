@@ -1,0 +1,69 @@
+#include "engine/advice/next_wanted.h"
+
+#include <cmath>
+#include <limits>
+
+#include <fmt/format.h>
+
+namespace kartwright {
+namespace {
+
+/// The stakes at the next stage, with nothing moved but what `by` says, in notches.
+Stakes stakes_at_the_next_stage(const Stakes& now, const Eigen::VectorXd& by) {
+  Stakes then{.mean = now.mean + by,
+              .weights = now.weights,
+              .without_complaints = now.without_complaints,
+              .with_complaints = now.with_complaints};
+  if (then.without_complaints) *then.without_complaints += by;
+  if (then.with_complaints) *then.with_complaints += by;
+  for (std::size_t k = 1; k < now.forecast.size(); ++k) {
+    Stage stage = now.forecast[k];
+    stage.shift -= now.forecast.front().shift;
+    then.forecast.push_back(std::move(stage));
+  }
+  return then;
+}
+
+/// "25 mm", "2 positions": the travel behind a move, in the crew's own measure.
+std::string left_behind(const Option& option, System units) {
+  const Adjustment& adjustment = *option.setting->adjustment;
+  if (!adjustment.listed()) {
+    return print_quantity(option.room_left * std::abs(adjustment.reference_step), adjustment.kind,
+                          units);
+  }
+  return fmt::format("{:g} position{}", option.room_left, option.room_left == 1.0 ? "" : "s");
+}
+
+}  // namespace
+
+std::optional<NextWanted> next_wanted(const Situation& situation, const Stakes& stakes,
+                                      const Advice& advice, const Candidate* made) {
+  if (stakes.forecast.empty()) return std::nullopt;
+  Kart then = situation.kart;
+  Eigen::VectorXd by = stakes.forecast.front().shift;
+  if (made != nullptr) {
+    const Adjustment* moved = made->option.setting->adjustment;
+    const auto at = static_cast<std::size_t>(moved - situation.pack.adjustments.data());
+    then.settings.at(moved->id).now = made->option.to;
+    by += made->option.steps * advice.effects[at].per_step;
+  }
+  const std::vector<Way> ways =
+      all_ways(situation.pack, then, std::numeric_limits<double>::infinity());
+  const Ranking ranking = rank(stakes_at_the_next_stage(stakes, by), ways, advice.effects);
+  if (ranking.candidates.empty()) return std::nullopt;
+  const Candidate& best = ranking.candidates.front();
+  if (best.held_back() || best.parts.score() < kWorthWhile) return std::nullopt;
+  const Option& option = best.option;
+  const Adjustment& adjustment = *option.setting->adjustment;
+  const TrackState* next = situation.pack.track(stakes.forecast.front().track);
+  return NextWanted{.track = next == nullptr ? stakes.forecast.front().track : next->label,
+                    .adjustment = adjustment.id,
+                    .direction = adjustment.directions.at(option.direction),
+                    .phrase = adjustment.phrases.at(option.direction),
+                    .from = print_setting(*option.setting, option.from, advice.units),
+                    .to = print_setting(*option.setting, option.to, advice.units),
+                    .left = left_behind(option, advice.units),
+                    .stays = next != nullptr && next->id == advice.track};
+}
+
+}  // namespace kartwright

@@ -1,0 +1,139 @@
+#include "engine/decision/room.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "engine/decision/headline.h"
+
+namespace kartwright {
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+constexpr double kFreeTravel = 12.0;  // reference steps, either way
+
+Index at(std::size_t i) { return static_cast<Index>(i); }
+
+/// Every place the class and the box allow, in reference steps from now; where it stands among
+/// them.
+std::vector<double> places_of(const Way& plus, const Way& minus) {
+  std::vector<double> places{0.0};
+  for (const Way* way : {&plus, &minus}) {
+    for (const Option& option : way->options) {
+      const bool open = option.refusal == Refusal::none || option.refusal == Refusal::no_time;
+      if (open) places.push_back(option.steps);
+    }
+  }
+  std::sort(places.begin(), places.end());
+  return places;
+}
+
+/// The least of a u^2 + 2 b u over an ascending list that is not empty. REQUIRES: a >= 0.
+double least(double a, double b, const std::vector<double>& places, double from) {
+  const auto loss = [&](double place) {
+    const double u = place - from;
+    return (a * u + 2.0 * b) * u;
+  };
+  if (a <= 0.0) return std::min(loss(places.front()), loss(places.back()));
+  const auto above = std::lower_bound(places.begin(), places.end(), from - b / a);
+  double best = std::numeric_limits<double>::infinity();
+  if (above != places.end()) best = loss(*above);
+  if (above != places.begin()) best = std::min(best, loss(*std::prev(above)));
+  return best;
+}
+
+/// The same over the multiples of a grid within the free travel.
+double least_free(double a, double b, double grid) {
+  const double most = std::floor(kFreeTravel / grid) * grid;
+  const auto loss = [&](double u) { return (a * u + 2.0 * b) * u; };
+  if (a <= 0.0) return std::min(loss(most), loss(-most));
+  const double u = std::clamp(-b / a, -most, most);
+  const double below = std::floor(u / grid) * grid;
+  return std::min(loss(std::max(below, -most)), loss(std::min(below + grid, most)));
+}
+
+}  // namespace
+
+Room::Room(const VectorXd& mean, const VectorXd& weights, const std::vector<Stage>& stages,
+           const std::vector<Way>& ways, const std::vector<Effect>& effects) {
+  unit_ = std::max(weights.dot(mean.cwiseAbs2()), kSmallLoss);
+  MatrixXd pushed(mean.size(), at(effects.size()));  // W b, by lever
+  for (std::size_t i = 0; i < effects.size(); ++i) {
+    const VectorXd& b = effects[i].per_step;
+    pushed.col(at(i)) = weights.cwiseProduct(b);
+    Lever lever;
+    const Setting* setting = ways[2 * i].setting;
+    // What is not on the kart, or does nothing known, does not move.
+    lever.places = setting != nullptr && effects[i].known()
+                       ? places_of(ways[2 * i], ways[2 * i + 1])
+                       : std::vector<double>{};
+    lever.push = pushed.col(at(i)).dot(b);
+    lever.doubt = weights.dot(effects[i].covariance.diagonal());
+    if (setting != nullptr && !setting->adjustment->listed())
+      lever.grid = setting->travel.step / std::abs(setting->adjustment->reference_step);
+    levers_.push_back(std::move(lever));
+  }
+  gram_.resize(pushed.cols(), pushed.cols());
+  for (std::size_t i = 0; i < effects.size(); ++i)
+    gram_.col(at(i)) = pushed.transpose() * effects[i].per_step;
+  slopes_.resize(pushed.cols(), at(stages.size()));
+  for (std::size_t k = 0; k < stages.size(); ++k) {
+    const VectorXd then = mean + stages[k].shift;
+    slopes_.col(at(k)) = pushed.transpose() * then;
+    losses_.push_back(weights.dot(then.cwiseAbs2()));
+    weights_.push_back(stages[k].weight);
+  }
+}
+
+/// What the best later move of one lever takes off the loss, at most 0. A second move of the same
+/// adjustment has the spread of the sum of both, so that a reversal is free.
+double Room::least_gain(std::size_t lever, const Made& made, double slope, bool free) const {
+  const Lever& l = levers_[lever];
+  const double from = lever == made.lever ? made.steps : 0.0;
+  const double a = l.push + l.doubt;
+  const double b = slope + l.doubt * from;
+  const double within = least(a, b, l.places, from);
+  return free ? std::min(within, least_free(a, b, l.grid)) : within;
+}
+
+/// The least loss at a stage after a move and one later move, or none.
+double Room::value(std::size_t stage, const Made& made, bool free) const {
+  const Lever& moved = levers_[made.lever];
+  const double u = made.steps;
+  const double standing = losses_[stage] + 2.0 * u * slopes_(at(made.lever), at(stage)) +
+                          u * u * (moved.push + moved.doubt);
+  double best = 0.0;
+  for (std::size_t j = 0; j < levers_.size(); ++j) {
+    if (levers_[j].places.empty()) continue;
+    const double slope = slopes_(at(j), at(stage)) + u * gram_(at(j), at(made.lever));
+    best = std::min(best, least_gain(j, made, slope, free));
+  }
+  return standing + best;
+}
+
+double Room::cost(std::size_t adjustment, double steps) const {
+  const Made made{adjustment, steps};
+  double more = 0.0;
+  for (std::size_t k = 0; k < weights_.size(); ++k)
+    more += weights_[k] * (value(k, made, false) - value(k, made, true));
+  return more / unit_;
+}
+
+std::optional<double> Room::wanted(std::size_t adjustment) const {
+  const Lever& lever = levers_[adjustment];
+  if (weights_.empty() || lever.places.empty()) return std::nullopt;
+  double a = 0.0;
+  double b = 0.0;
+  for (std::size_t k = 0; k < weights_.size(); ++k) {
+    a += weights_[k] * (lever.push + lever.doubt);
+    b += weights_[k] * slopes_(at(adjustment), at(k));
+  }
+  const auto loss = [&](double u) { return (a * u + 2.0 * b) * u; };
+  return *std::min_element(lever.places.begin(), lever.places.end(),
+                           [&](double x, double y) { return loss(x) < loss(y); });
+}
+
+}  // namespace kartwright
