@@ -2,6 +2,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "cli/diagnostics.h"
 #include "cli/page.h"
 #include "cli/safe_json.h"
 
@@ -17,6 +18,12 @@ Json numbers(const Eigen::VectorXd& v) {
 Json rows(const Eigen::MatrixXd& m) {
   Json out = Json::array();
   for (Eigen::Index i = 0; i < m.rows(); ++i) out.push_back(numbers(m.row(i)));
+  return out;
+}
+
+Json warnings_json(const std::vector<Diagnostic>& warnings) {
+  Json out = Json::array();
+  for (const Diagnostic& d : warnings) out.push_back(diagnostic_json(d));
   return out;
 }
 
@@ -134,6 +141,52 @@ Json not_now(const Advice& advice) {
   return out;
 }
 
+Json bundles(const Advice& advice) {
+  Json out = Json::array();
+  for (const Together& bundle : advice.bundles) {
+    Json moves = Json::array();
+    for (const Together::Move& move : bundle.moves) {
+      moves.push_back({{"adjustment", move.adjustment},
+                       {"from", move.from},
+                       {"to", move.to},
+                       {"steps", move.steps}});
+    }
+    out.push_back({{"moves", moves}, {"relief", bundle.relief}, {"minutes", bundle.minutes}});
+  }
+  return out;
+}
+
+/// What a question is about: a symptom at a phase, or a fact.
+Json asked(const Question& question) {
+  if (question.symptom == nullptr) return {{"fact", question.fact->id}};
+  return {{"symptom", question.symptom->id}, {"phase", name_of(question.phase)}};
+}
+
+Json ask(const Advice& advice) {
+  Json out = Json::array();
+  for (const Question& question : advice.questions) {
+    Json one = asked(question);
+    one["question"] = question.text();
+    one["worth"] = question.worth;
+    out.push_back(one);
+  }
+  return out;
+}
+
+/// How an answer of each symptom's question would be read.
+Json questions(const Advice& advice) {
+  Json out = Json::array();
+  for (const Question& question : advice.questions) {
+    if (question.symptom == nullptr) continue;
+    Json one = asked(question);
+    one["row"] = numbers(question.asked.row);
+    one["sd"] = question.asked.sd;
+    one["two_sided"] = question.asked.two_sided;
+    out.push_back(one);
+  }
+  return out;
+}
+
 Json facts(const Advice& advice) {
   Json out = Json::array();
   for (const Fact& fact : advice.facts.all) {
@@ -160,7 +213,9 @@ Json effects(const Advice& advice, const Pack& pack) {
     const Effect& effect = advice.effects[i];
     Json rules = Json::array();
     for (const EffectRule* rule : effect.rules) rules.push_back(rule->id);
+    const Setting* setting = advice.ways[2 * i].setting;
     out.push_back({{"adjustment", pack.adjustments[i].id},
+                   {"grid", setting == nullptr ? Json(nullptr) : Json(grid_of(*setting))},
                    {"per_step", numbers(effect.per_step)},
                    {"covariance", rows(effect.covariance)},
                    {"rules", rules},
@@ -179,6 +234,7 @@ Json options(const Advice& advice, System units) {
                      {"u", option.steps},
                      {"minutes", option.minutes},
                      {"last_notch", option.last_notch},
+                     {"open", option.open()},
                      {"legal", option.legal()}});
     }
   }
@@ -208,7 +264,7 @@ Json working(const Advice& advice, const Pack& pack) {
           {"shares", rows(advice.belief.shares)},
           {"effects", effects(advice, pack)},
           {"options", options(advice, advice.units)},
-          {"questions", Json::array()},
+          {"questions", questions(advice)},
           {"minutes_left", advice.debrief.minutes},
           {"effort_rate", advice.effort_rate},
           {"loss_none", advice.loss_none},
@@ -217,7 +273,8 @@ Json working(const Advice& advice, const Pack& pack) {
 
 }  // namespace
 
-std::string advice_json(const Advice& advice, const Pack& pack, bool brief) {
+std::string advice_json(const Advice& advice, const Pack& pack, bool brief,
+                        const std::vector<Diagnostic>& warnings) {
   Json changes = Json::array();
   for (std::size_t i = 0; i < advice.changes.size(); ++i) {
     changes.push_back(change(advice.changes[i], i + 1));
@@ -226,7 +283,7 @@ std::string advice_json(const Advice& advice, const Pack& pack, bool brief) {
            {"track", advice.track},           {"heard", heard(advice.debrief.heard)},
            {"reading", reading(advice)},      {"look_over", advice.look_over},
            {"checks", checks(advice)},        {"changes", changes},
-           {"bundles", Json::array()},        {"not_now", not_now(advice)}};
+           {"bundles", bundles(advice)},      {"not_now", not_now(advice)}};
   if (advice.next) {
     out["next"] = {{"track", advice.next->track},
                    {"adjustment", advice.next->adjustment},
@@ -237,9 +294,10 @@ std::string advice_json(const Advice& advice, const Pack& pack, bool brief) {
                    {"left", advice.next->left}};
   }
   if (!brief) {
-    out["ask"] = Json::array();
+    out["ask"] = ask(advice);
     out["working"] = working(advice, pack);
   }
+  if (!warnings.empty()) out["warnings"] = warnings_json(warnings);
   return safe_json(out.dump()) + "\n";
 }
 

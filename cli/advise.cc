@@ -10,6 +10,7 @@
 
 #include "cli/advice_json.h"
 #include "cli/advice_text.h"
+#include "cli/batch.h"
 #include "cli/commands.h"
 #include "cli/diagnostics.h"
 #include "engine/debrief/debrief_file.h"
@@ -95,6 +96,12 @@ Pack load_rules(const Common& common) {
 int run_advise(const AdviseOptions& options) {
   const Pack pack = load_rules(options.common);
   Findings findings;
+  if (!options.batch.empty()) {
+    Debrief usual;
+    if (options.track) set_track(*options.track, pack, usual, findings);
+    findings.throw_if_errors();
+    return run_batch(options, pack);
+  }
   DebriefFile file;
   if (!options.debrief.empty()) {
     spdlog::info("debrief: {}", options.debrief);

@@ -1,7 +1,9 @@
 #include "cli/arguments.h"
 
 #include <algorithm>
+#include <charconv>
 #include <cstdio>
+#include <limits>
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
@@ -20,7 +22,7 @@ constexpr const char* kKeep = "to keep";
 /// Raw words of the options that have a small vocabulary; checked after parsing, so that a typo
 /// gets our answer.
 struct Words {
-  std::string format = "text", units, minutes, hours, track;
+  std::string format = "text", units, minutes, hours, track, together, draws, seed, threads;
   bool verbose = false, quiet = false;
 };
 
@@ -58,6 +60,18 @@ void add_advise(::CLI::App& app, AdviseOptions& options, Words& words) {
   command->add_option("--hours", words.hours, "left in the day (3)");
   command->add_option("--laps", options.laps, "faster, same or slower than the run before");
   command->add_flag("--why", options.why, "reasons for every change, with the working");
+  command
+      ->add_option("--why-not", options.why_not,
+                   "a change as rear-width:narrower, or a rule: why it is not first, or does not "
+                   "speak")
+      ->take_all();
+  command->add_option("--together", words.together, "most moves made in one break: 2 or 3 (2)");
+  command->add_option("--draws", words.draws,
+                      "also how often each move comes first in so many draws of what is not known");
+  command->add_option("--seed", words.seed, "of the draws (1)");
+  command->add_option("--batch", options.batch,
+                      "file of JSON lines, a debrief each, answered line by line; - is stdin");
+  command->add_option("--threads", words.threads, "of a batch: 1 or 2 (1)");
   command->add_flag("--brief", options.brief, "json without working and questions");
   add_answer(*command, words);
   add_common(*command, options.common, words);
@@ -203,6 +217,61 @@ bool read_common(const Words& words, Common& common, int& exit) {
   return true;
 }
 
+/// A whole number within limits; the usual one where the option was not given.
+bool read_count(const std::string& option, const std::string& word, std::uint64_t least,
+                std::uint64_t most, std::optional<std::uint64_t>& out, int& exit) {
+  if (word.empty()) return true;
+  std::uint64_t count = 0;
+  const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), count);
+  if (error == std::errc{} && end == word.data() + word.size() && count >= least && count <= most) {
+    out = count;
+    return true;
+  }
+  exit = usage_error("`" + word + "` is not an amount for " + option,
+                     fmt::format("a whole number from {} to {}", least, most));
+  return false;
+}
+
+bool read_counts(const Words& words, AdviseOptions& options, int& exit) {
+  constexpr std::uint64_t kMostDraws = 1'000'000;
+  std::optional<std::uint64_t> together;
+  std::optional<std::uint64_t> threads;
+  std::optional<std::uint64_t> seed;
+  const bool good =
+      read_count("--together", words.together, 2, 3, together, exit) &&
+      read_count("--threads", words.threads, 1, 2, threads, exit) &&
+      read_count("--draws", words.draws, 100, kMostDraws, options.draws, exit) &&
+      read_count("--seed", words.seed, 0, std::numeric_limits<std::uint64_t>::max(), seed, exit);
+  options.together = static_cast<std::size_t>(together.value_or(options.together));
+  options.threads = static_cast<int>(threads.value_or(1));
+  options.seed = seed.value_or(options.seed);
+  return good;
+}
+
+/// A batch takes its debriefs from the lines, and answers in JSON.
+bool fits_a_batch(const AdviseOptions& options, const Words& words, int& exit) {
+  if (options.batch.empty()) {
+    if (words.threads.empty()) return true;
+    exit = usage_error("`--threads` belongs to --batch", "one debrief takes one thread");
+    return false;
+  }
+  const std::vector<std::pair<const char*, bool>> others{
+      {"--debrief", !options.debrief.empty()}, {"--said", !options.said.empty()},
+      {"--report", !options.reports.empty()},  {"--fact", !options.facts.empty()},
+      {"--laps", !options.laps.empty()},       {"--why", options.why},
+      {"--why-not", !options.why_not.empty()}, {"--draws", options.draws.has_value()}};
+  for (const auto& [name, given] : others) {
+    if (!given) continue;
+    exit = usage_error(std::string("`") + name + "` does not go with --batch",
+                       "every line of a batch is a debrief of its own");
+    return false;
+  }
+  if (options.kart != "-" || options.batch != "-") return true;
+  exit = usage_error("--kart and --batch cannot both come from standard input",
+                     "give one of them as a file");
+  return false;
+}
+
 bool read_advise(const Words& words, AdviseOptions& options, int& exit) {
   if (!words.track.empty()) options.track = words.track;
   if (options.kart == "-" && options.debrief == "-") {
@@ -211,7 +280,8 @@ bool read_advise(const Words& words, AdviseOptions& options, int& exit) {
     return false;
   }
   return read_amount("--minutes", words.minutes, options.minutes, exit) &&
-         read_amount("--hours", words.hours, options.hours, exit);
+         read_amount("--hours", words.hours, options.hours, exit) &&
+         read_counts(words, options, exit) && fits_a_batch(options, words, exit);
 }
 
 }  // namespace

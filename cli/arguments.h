@@ -3,6 +3,7 @@
 
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <variant>
@@ -37,6 +38,12 @@ struct AdviseOptions {
   std::vector<std::string> reports, facts;
   std::optional<double> minutes, hours;
   bool why = false, brief = false;
+  std::string batch = {};    ///< file of JSON lines, or `-`; empty: one debrief
+  int threads = 1;           ///< of a batch
+  std::size_t together = 2;  ///< most moves in a bundle
+  std::vector<std::string> why_not = {};
+  std::optional<std::uint64_t> draws = {};  ///< asked for: how often each move comes first
+  std::uint64_t seed = 1;
 };
 
 struct ExplainOptions {

@@ -69,6 +69,16 @@ std::string render(const Diagnostic& diagnostic, Look look) {
   return out;
 }
 
+nlohmann::ordered_json diagnostic_json(const Diagnostic& diagnostic) {
+  nlohmann::ordered_json out{{"code", code_name(diagnostic.code)},
+                             {"message", printable(diagnostic.message)}};
+  if (!diagnostic.help.empty()) out["help"] = printable(diagnostic.help);
+  out["file"] = printable(diagnostic.file);
+  out["line"] = diagnostic.span.line;
+  out["column"] = diagnostic.span.column;
+  return out;
+}
+
 void show_diagnostics(const std::vector<Diagnostic>& found, bool warnings) {
   const Look look = look_of_stderr();
   const auto is_error = [](const Diagnostic& d) { return d.severity == Severity::error; };

@@ -5,6 +5,8 @@
 #include <string>
 #include <vector>
 
+#include <nlohmann/json.hpp>
+
 #include "cli/page.h"
 #include "engine/document/diagnostic.h"
 
@@ -13,6 +15,9 @@ namespace kartwright::cli {
 /// `path:line:col: error[K003]: what is wrong`, the source line, a caret, `help: ...`. The source
 /// line is cut to the width around the caret.
 std::string render(const Diagnostic& diagnostic, Look look);
+
+/// One as a JSON object: code, message, help, file, line, column.
+nlohmann::ordered_json diagnostic_json(const Diagnostic& diagnostic);
 
 /// All of them to stderr, errors first; warnings only where wanted.
 void show_diagnostics(const std::vector<Diagnostic>& found, bool warnings);

@@ -10,6 +10,7 @@
 
 #include "engine/debrief/debrief.h"
 #include "engine/decision/headline.h"
+#include "engine/decision/questions.h"
 #include "engine/decision/rank.h"
 #include "engine/inference/belief.h"
 #include "engine/inference/fault_odds.h"
@@ -73,6 +74,18 @@ struct NextWanted {
   bool stays = false;     ///< the state that comes next is the one that is
 };
 
+/// Moves that are made in one break.
+struct Together {
+  struct Move {
+    std::string adjustment, phrase;
+    std::string from, to;  ///< as a kart file writes them
+    double steps = 0.0;
+  };
+  std::vector<Move> moves = {};
+  double relief = 0.0;   ///< share of the handling error taken out
+  double minutes = 0.0;  ///< with what the jobs share counted once
+};
+
 struct Advice {
   std::string kart;
   std::string track;  ///< id of the state, or `unknown`
@@ -90,6 +103,8 @@ struct Advice {
   std::vector<Change> changes;
   std::vector<NotNow> not_now;
   std::optional<NextWanted> next;
+  std::vector<Together> bundles;    ///< smallest first
+  std::vector<Question> questions;  ///< most worth asking first
 
   // The working.
   Facts facts;

@@ -8,6 +8,7 @@
 #include "engine/advice/explain_change.h"
 #include "engine/advice/next_wanted.h"
 #include "engine/advice/reading_text.h"
+#include "engine/advice/together.h"
 #include "engine/inference/derive.h"
 
 namespace kartwright {
@@ -94,6 +95,11 @@ Verdict verdict_of(const Advice& advice, const Ranking& ranking, const Pack& pac
   c.loss_of_nothing = advice.loss_none;
   c.best_score = -std::numeric_limits<double>::infinity();
   c.track_relief = advice.track_relief;
+  c.best_without_room = c.best_score;
+  for (const Candidate& candidate : ranking.candidates) {
+    c.best_without_room =
+        std::max(c.best_without_room, candidate.parts.score() - candidate.parts.room);
+  }
   if (!ranking.candidates.empty()) {
     c.best_score = ranking.candidates.front().parts.score();
     c.best_relief = ranking.candidates.front().relief;
@@ -118,7 +124,7 @@ double track_relief_of(const Stakes& stakes) {
   return next.weight * relief_of(stakes, loss_of_nothing(then));
 }
 
-void rank_changes(const Situation& situation, System units, Advice& advice) {
+void rank_changes(const Situation& situation, System units, Depth depth, Advice& advice) {
   for (const Adjustment& adjustment : situation.pack.adjustments) {
     advice.effects.push_back(effect_of(adjustment, situation));
   }
@@ -133,6 +139,8 @@ void rank_changes(const Situation& situation, System units, Advice& advice) {
   const bool change = advice.verdict.headline == Headline::change;
   advice.next =
       next_wanted(situation, stakes, advice, change ? &ranking.candidates.front() : nullptr);
+  if (advice.verdict.headline != Headline::leave_alone)
+    advice.bundles = bundles_of(stakes, ranking, advice, depth.together);
   const auto effect_for = [&](const Candidate& candidate) -> const Effect& {
     return advice.effects[static_cast<std::size_t>(candidate.option.setting->adjustment -
                                                    situation.pack.adjustments.data())];
@@ -148,7 +156,8 @@ void rank_changes(const Situation& situation, System units, Advice& advice) {
 
 }  // namespace
 
-Advice advise(const Pack& pack, const Kart& kart, const Debrief& debrief, System units) {
+Advice advise(const Pack& pack, const Kart& kart, const Debrief& debrief, System units,
+              Depth depth) {
   Advice advice;
   advice.kart = kart.name;
   advice.track = debrief.track;
@@ -171,7 +180,15 @@ Advice advise(const Pack& pack, const Kart& kart, const Debrief& debrief, System
   advice.belief = update(advice.prior, advice.readings);
   advice.coherence = fit_together(advice.prior, advice.readings);
   check_faults(situation, advice);
-  rank_changes(situation, units, advice);
+  rank_changes(situation, units, depth, advice);
+  if (depth.questions) {
+    advice.questions = questions({.situation = situation,
+                                  .prior = advice.prior,
+                                  .belief = advice.belief,
+                                  .weights = advice.weights,
+                                  .ways = advice.ways,
+                                  .effects = advice.effects});
+  }
   advice.text = reading_text(advice, pack);
   return advice;
 }

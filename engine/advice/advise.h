@@ -6,9 +6,16 @@
 
 namespace kartwright {
 
+/// How deep to go. Less is done sooner.
+struct Depth {
+  bool questions = true;     ///< what could still be asked, and what it is worth
+  std::size_t together = 2;  ///< most moves in a bundle, 2 or 3
+};
+
 /// Pure: the same inputs give the same advice, whatever the order of reports, facts or rule files.
 /// Lengths in the advice's texts are written in `units`. The pack and the kart must outlive the
 /// advice. Throws InputError where the rule pack itself cannot be used.
-Advice advise(const Pack& pack, const Kart& kart, const Debrief& debrief, System units);
+Advice advise(const Pack& pack, const Kart& kart, const Debrief& debrief, System units,
+              Depth depth = {});
 
 }  // namespace kartwright

@@ -192,6 +192,8 @@ std::string leave_text(const Advice& advice) {
       return "Leave it alone: what is left is too small to chase.";
     case LeaveReason::nothing_pays:
       return "Leave it alone: nothing here pays for its minutes.";
+    case LeaveReason::keep_room:
+      return "Leave it alone: keep the room that is left for the track to come.";
     case LeaveReason::only_comfort:
       return "Leave it alone: it is faster like this, and no change is sure to keep it so.";
     case LeaveReason::none:

@@ -10,7 +10,10 @@ LeaveReason reason_to_leave(const HeadlineCase& c) {
   if (!c.complaint && !c.wet_changed) return LeaveReason::no_complaint;
   if (c.loss_of_nothing < kSmallLoss) return LeaveReason::nothing_wrong;
   if (c.best_only_comfort) return LeaveReason::only_comfort;
-  if (c.best_score < kWorthWhile) return LeaveReason::nothing_pays;
+  if (c.best_score < kWorthWhile) {
+    const bool but_for_room = c.best_without_room >= kWorthWhile;
+    return but_for_room ? LeaveReason::keep_room : LeaveReason::nothing_pays;
+  }
   return LeaveReason::none;
 }
 

@@ -10,7 +10,14 @@ enum class Headline { stop_and_fix, ask_again, leave_alone, wait_for_track, chan
 std::string_view name_of(Headline headline);
 
 /// Why the kart is better left alone.
-enum class LeaveReason { none, no_complaint, nothing_wrong, nothing_pays, only_comfort };
+enum class LeaveReason {
+  none,
+  no_complaint,
+  nothing_wrong,
+  nothing_pays,
+  keep_room,  ///< a change would pay, were it not for the travel it takes from the track to come
+  only_comfort,
+};
 
 /// Notches squared: a smaller handling error is too small to chase.
 inline constexpr double kSmallLoss = 0.45;
@@ -26,6 +33,7 @@ struct HeadlineCase {
   double loss_of_nothing = 0.0;    ///< notches squared
   double best_score = 0.0;         ///< points; below any floor where there is no candidate
   bool best_only_comfort = false;  ///< the clock says faster, and no move is sure to keep it so
+  double best_without_room = 0.0;  ///< the best score of all with the price of room left out
   double best_relief = 0.0;        ///< of the same candidate
   double track_relief = 0.0;       ///< what the next state of the track takes out, at its weight
 };

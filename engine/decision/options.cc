@@ -92,6 +92,11 @@ std::string_view name_of(Refusal refusal) {
   return kNames.at(static_cast<std::size_t>(refusal));
 }
 
+double grid_of(const Setting& setting) {
+  if (setting.adjustment->listed()) return 1.0;
+  return setting.travel.step / std::abs(setting.adjustment->reference_step);
+}
+
 double legal_end(const Setting& setting, std::size_t direction) {
   const bool up = sense(*setting.adjustment, direction) > 0;
   double end = setting.now;

@@ -35,6 +35,8 @@ struct Option {
   Refusal refusal = Refusal::none;
 
   bool legal() const { return refusal == Refusal::none && at_once; }
+  /// Allowed by the class and the box, whatever the time and the size of one move.
+  bool open() const { return refusal == Refusal::none || refusal == Refusal::no_time; }
 };
 
 /// All places of one adjustment in one direction, nearest first; empty at an end stop.
@@ -48,6 +50,9 @@ struct Way {
 /// Every adjustment of the pack in both directions, by id, direction 0 first. An option is refused
 /// for the class limit, the part, or the time, in that order.
 std::vector<Way> all_ways(const Pack& pack, const Kart& kart, double minutes_left);
+
+/// Reference steps between neighbouring places; 1 for named positions.
+double grid_of(const Setting& setting);
 
 /// The last place the class allows in a direction, on this kart.
 double legal_end(const Setting& setting, std::size_t direction);

@@ -23,8 +23,7 @@ std::vector<double> places_of(const Way& plus, const Way& minus) {
   std::vector<double> places{0.0};
   for (const Way* way : {&plus, &minus}) {
     for (const Option& option : way->options) {
-      const bool open = option.refusal == Refusal::none || option.refusal == Refusal::no_time;
-      if (open) places.push_back(option.steps);
+      if (option.open()) places.push_back(option.steps);
     }
   }
   std::sort(places.begin(), places.end());
@@ -72,8 +71,7 @@ Room::Room(const VectorXd& mean, const VectorXd& weights, const std::vector<Stag
                        : std::vector<double>{};
     lever.push = pushed.col(at(i)).dot(b);
     lever.doubt = weights.dot(effects[i].covariance.diagonal());
-    if (setting != nullptr && !setting->adjustment->listed())
-      lever.grid = setting->travel.step / std::abs(setting->adjustment->reference_step);
+    if (setting != nullptr) lever.grid = grid_of(*setting);
     levers_.push_back(std::move(lever));
   }
   gram_.resize(pushed.cols(), pushed.cols());

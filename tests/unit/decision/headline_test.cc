@@ -81,6 +81,27 @@ TEST(Headline, DoesNotQuietAComplaintThatTheClockLikes) {
   expect(c, Headline::leave_alone, LeaveReason::only_comfort);
 }
 
+TEST(Headline, KeepsTheRoomWhereOnlyItsPriceSpeaksAgainstAChange) {
+  HeadlineCase c = complaint();
+  c.best_score = 2.0;
+  c.best_without_room = 30.0;
+  expect(c, Headline::leave_alone, LeaveReason::keep_room);
+  c.best_without_room = 9.99;
+  expect(c, Headline::leave_alone, LeaveReason::nothing_pays);
+}
+
+TEST(Headline, WaitsForATrackThatDoesMoreThanTheBestChange) {
+  HeadlineCase c = complaint();
+  c.best_relief = 0.3;
+  c.track_relief = 0.31;
+  expect(c, Headline::wait_for_track);
+  c.track_relief = 0.3;
+  expect(c, Headline::change);
+  c.track_relief = 0.9;
+  c.loss_of_nothing = 0.1;  // nothing to wait for
+  expect(c, Headline::leave_alone, LeaveReason::nothing_wrong);
+}
+
 TEST(Headline, HasTheNamesOfTheContract) {
   EXPECT_EQ(name_of(Headline::stop_and_fix), "stop-and-fix");
   EXPECT_EQ(name_of(Headline::ask_again), "ask-again");

@@ -1,0 +1,216 @@
+#include "cli/batch.h"
+
+#include <atomic>
+#include <cstdio>
+#include <exception>
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <thread>
+#include <vector>
+
+#include <nlohmann/json.hpp>
+
+#include "cli/advice_json.h"
+#include "cli/diagnostics.h"
+#include "cli/safe_json.h"
+#include "engine/advice/advise.h"
+#include "engine/debrief/debrief_file.h"
+#include "engine/debrief/sentence.h"
+
+namespace kartwright::cli {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+/// Lines taken in at a time: enough to keep two threads busy, few enough to hold.
+constexpr std::size_t kChunk = 256;
+
+struct Line {
+  std::string text;
+  int number = 0;
+  bool too_long = false;
+  std::string answer = {};
+  bool failed = false;
+  std::exception_ptr fault = {};  ///< of the program, not of the line
+};
+
+class File {
+ public:
+  explicit File(const std::string& path)
+      : file_(path == "-" ? stdin : std::fopen(path.c_str(), "rb")) {
+    if (file_ != nullptr) return;
+    throw InputError({Diagnostic{.code = Code::cannot_read,
+                                 .file = path,
+                                 .message = "the file cannot be read",
+                                 .help = "check the path"}});
+  }
+  ~File() {
+    if (file_ != stdin) std::fclose(file_);
+  }
+  File(const File&) = delete;
+  File& operator=(const File&) = delete;
+
+  /// The next line without its end; nothing after the last. The rest of one that is too long is
+  /// read and dropped.
+  std::optional<Line> next() {
+    int c = getc_unlocked(file_);
+    if (c == EOF) return std::nullopt;
+    Line line{.text = {}, .number = ++number_};
+    for (; c != EOF && c != '\n'; c = getc_unlocked(file_)) {
+      if (line.text.size() < kLongestLine) {
+        line.text += static_cast<char>(c);
+      } else {
+        line.too_long = true;
+      }
+    }
+    return line;
+  }
+
+ private:
+  std::FILE* file_;
+  int number_ = 0;
+};
+
+/// What an answer is where a line has errors.
+std::string errors_json(const std::vector<Diagnostic>& found, int line) {
+  Json errors = Json::array();
+  for (const Diagnostic& d : found) {
+    if (d.severity == Severity::error) errors.push_back(diagnostic_json(d));
+  }
+  const Json out{{"schema", "kartwright/advice/1"}, {"line", line}, {"errors", errors}};
+  return safe_json(out.dump(-1, ' ', false, Json::error_handler_t::replace)) + "\n";
+}
+
+/// Answers lines one after another, with an ear and a shelf of karts that it keeps.
+class Desk {
+ public:
+  Desk(const AdviseOptions& options, const Pack& pack)
+      : options_(options), pack_(pack), ear_(pack), usual_(usual_kart()) {}
+
+  void answer(Line& line) {
+    try {
+      line.answer = answered(line);
+    } catch (const InputError& error) {
+      std::vector<Diagnostic> found = error.found();
+      for (Diagnostic& d : found) {
+        if (d.file == options_.batch) d.span.line += line.number - 1;
+      }
+      line.answer = errors_json(found, line.number);
+      line.failed = true;
+    } catch (...) {
+      line.fault = std::current_exception();
+    }
+  }
+
+ private:
+  /// Of a line that names no kart.
+  Kart usual_kart() const {
+    if (options_.kart.empty()) return typical_kart(pack_);
+    Findings findings;
+    Kart kart = read_kart(read_document(options_.kart), pack_, findings);
+    findings.throw_if_errors();
+    return kart;
+  }
+
+  Diagnostic at_line(Code code, std::string message, std::string help) const {
+    return {.code = code,
+            .file = options_.batch,
+            .span = {.line = 1, .column = 1},
+            .message = std::move(message),
+            .help = std::move(help)};
+  }
+
+  Document document(const Line& line) const {
+    if (line.too_long)
+      throw InputError({at_line(Code::too_large, "the line is too long to be a debrief",
+                                "a debrief takes a few hundred bytes")});
+    // JSON is YAML, and what reads YAML knows every place in it.
+    if (!Json::accept(line.text) || line.text[line.text.find_first_not_of(" \t")] != '{')
+      throw InputError({at_line(Code::not_json, "the line is not a JSON object",
+                                R"(one debrief a line: {"track": "green", "said": "it pushes"})")});
+    // YAML knows no pairs of surrogates: escapes are written out first, where there are any.
+    const bool escapes = line.text.find("\\u") != std::string::npos;
+    return parse_document(options_.batch, escapes ? Json::parse(line.text).dump() : line.text);
+  }
+
+  /// What the options say for lines that do not.
+  void fill_in(const Document& document, Debrief& debrief) const {
+    const auto unsaid = [&](const char* key) { return document.root.find(key) == nullptr; };
+    if (options_.track && unsaid("track")) debrief.track = *options_.track;
+    if (options_.minutes && unsaid("minutes")) debrief.minutes = *options_.minutes;
+    if (options_.hours && unsaid("hours")) debrief.hours = *options_.hours;
+  }
+
+  /// The kart of a file, read once; of many, the last few are kept.
+  const Kart& shelved(const std::string& path) {
+    constexpr std::size_t kMost = 64;
+    const auto known = karts_.find(path);
+    if (known != karts_.end()) return known->second;
+    Findings findings;
+    Kart kart = read_kart(read_document(path), pack_, findings);
+    findings.throw_if_errors();
+    if (karts_.size() >= kMost) karts_.clear();
+    return karts_.emplace(path, std::move(kart)).first->second;
+  }
+
+  std::string answered(const Line& line) {
+    const Document read = document(line);
+    Findings findings;
+    const DebriefFrame frame{.ear = &ear_};
+    DebriefFile file = read_debrief(read, read.root, frame, pack_, findings);
+    findings.throw_if_errors();
+    fill_in(read, file.debrief);
+    const Kart& kart = file.kart                ? *file.kart
+                       : file.kart_path.empty() ? usual_
+                                                : shelved(file.kart_path);
+    const Advice advice =
+        advise(pack_, kart, file.debrief, options_.common.units.value_or(kart.units));
+    return advice_json(advice, pack_, options_.brief, findings.all());
+  }
+
+  const AdviseOptions& options_;
+  const Pack& pack_;
+  Ear ear_;
+  Kart usual_;
+  std::map<std::string, Kart> karts_;
+};
+
+/// Answers the lines of a chunk, each desk taking the next one that is free.
+void answer_all(std::vector<Line>& lines, std::vector<std::unique_ptr<Desk>>& desks) {
+  std::atomic<std::size_t> next = 0;
+  const auto work = [&](Desk& desk) {
+    for (std::size_t i = next++; i < lines.size(); i = next++) desk.answer(lines[i]);
+  };
+  std::vector<std::jthread> others;
+  for (std::size_t d = 1; d < desks.size(); ++d) others.emplace_back([&, d] { work(*desks[d]); });
+  work(*desks.front());
+}
+
+}  // namespace
+
+int run_batch(const AdviseOptions& options, const Pack& pack) {
+  File file(options.batch);
+  std::vector<std::unique_ptr<Desk>> desks;
+  for (int d = 0; d < options.threads; ++d) desks.push_back(std::make_unique<Desk>(options, pack));
+  int exit = kSuccess;
+  std::vector<Line> lines;
+  do {
+    lines.clear();
+    while (lines.size() < kChunk) {
+      std::optional<Line> line = file.next();
+      if (!line) break;
+      lines.push_back(std::move(*line));
+    }
+    answer_all(lines, desks);
+    for (const Line& line : lines) {
+      if (line.fault) std::rethrow_exception(line.fault);
+      std::fwrite(line.answer.data(), 1, line.answer.size(), stdout);
+      if (line.failed) exit = kBadData;
+    }
+  } while (lines.size() == kChunk);
+  return exit;
+}
+
+}  // namespace kartwright::cli
