@@ -28,7 +28,6 @@ struct Judged {
 };
 
 Candidate judge(const Stakes& stakes, const Option& option, const Judged& judged) {
-  constexpr double kLastNotch = 3.0;
   const Effect& effect = judged.effect;
   Candidate candidate{.option = option};
   candidate.relief = relief_of(stakes, loss_of(stakes, effect, option.steps));
@@ -36,7 +35,7 @@ Candidate judge(const Stakes& stakes, const Option& option, const Judged& judged
   candidate.parts.effect = 100.0 * candidate.relief;
   candidate.parts.room = -100.0 * candidate.room_cost;
   candidate.parts.effort = -effort_rate(stakes.minutes_left) * option.minutes;
-  if (option.last_notch) candidate.parts.last_notch = -kLastNotch;
+  if (option.last_notch) candidate.parts.last_notch = -last_notch_cost(option);
   const auto relieves = [&](const std::optional<VectorXd>& mean) {
     return loss_at(*mean, stakes.weights, effect, option.steps) < quadratic(*mean, stakes.weights);
   };
@@ -161,6 +160,10 @@ double effort_rate(double minutes_left) {
   constexpr double kUsualBreak = 15.0;
   if (minutes_left <= 0.0) return kRate * 4.0;
   return kRate * std::clamp(kUsualBreak / minutes_left, 1.0, 4.0);
+}
+
+double last_notch_cost(const Option& option) {
+  return option.last_notch ? kLastNotch : 0.0;
 }
 
 Ranking rank(const Stakes& stakes, const std::vector<Way>& ways,

@@ -39,6 +39,9 @@ double relief_of(const Stakes& stakes, double loss);
 /// Points a minute: 0.5 clamp(15 / minutes_left, 1, 4).
 double effort_rate(double minutes_left);
 
+/// Points: 3 where the move lands on an end of an adjustment with five or more places, else 0.
+double last_notch_cost(const Option& option);
+
 /// Parts of a score, in points; they sum to it.
 struct Parts {
   double effect = 0.0, room = 0.0, effort = 0.0, last_notch = 0.0;

@@ -143,6 +143,7 @@ struct Adjustment {
   std::string part_of;  ///< this setting is a part of that one, as rear pressures are of all
   bool parts = false;   ///< each position is a part that the crew has or has not
   std::vector<std::string> shares_stand_with;
+  double stand_minutes = 0;  ///< of `minutes`: what it shares with jobs on the same stand
   std::vector<std::string> same_setting_as;  ///< other names of the same physical setting
   std::vector<std::string> cautions;
   std::array<std::string, 2> watch;     ///< what the driver should feel first, per direction

@@ -81,6 +81,20 @@ std::vector<std::string> read_names(Fields& fields, std::string_view key, std::s
   return texts;
 }
 
+/// The jobs done on the same stand, and the minutes that go into getting onto it.
+void read_stand(Fields& fields, const Section& section, Adjustment& adjustment) {
+  adjustment.shares_stand_with =
+      read_names(fields, "shares-stand-with", "an adjustment", section.names.adjustments, section);
+  if (adjustment.shares_stand_with.empty()) return;
+  const std::size_t found_before = section.findings.all().size();
+  adjustment.stand_minutes = fields.number("stand-minutes");
+  if (section.findings.all().size() > found_before) return;
+  if (adjustment.stand_minutes <= 0.0 || adjustment.stand_minutes > adjustment.minutes) {
+    section.refuse(fields.node(), Code::bad_rule,
+                   "`stand-minutes` are above zero and not more than `minutes`");
+  }
+}
+
 }  // namespace
 
 void read_adjustment(Fields& fields, const Section& section, Pack& pack) {
@@ -98,14 +112,13 @@ void read_adjustment(Fields& fields, const Section& section, Pack& pack) {
   }
   adjustment.minutes = fields.number("minutes");
   adjustment.parts = read_flag(fields, "parts", section);
-  const std::vector<std::string>& ids = section.names.adjustments;
-  adjustment.shares_stand_with =
-      read_names(fields, "shares-stand-with", "an adjustment", ids, section);
+  read_stand(fields, section, adjustment);
   if (const Node* whole = fields.optional("part-of")) {
     adjustment.part_of = whole->text;
     check_names(whole, "an adjustment", {whole->text}, section.names.adjustments, section);
   }
-  adjustment.same_setting_as = read_names(fields, "same-setting-as", "an adjustment", ids, section);
+  adjustment.same_setting_as =
+      read_names(fields, "same-setting-as", "an adjustment", section.names.adjustments, section);
   adjustment.cautions =
       read_names(fields, "cautions", "a caution", section.names.cautions, section);
   adjustment.explain = fields.text("explain");

@@ -1,0 +1,285 @@
+#include "engine/decision/bundles.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <map>
+#include <optional>
+#include <string_view>
+
+namespace kartwright {
+namespace {
+
+using Eigen::Index;
+using Eigen::VectorXd;
+using Indices = std::vector<std::size_t>;
+
+constexpr double kNever = std::numeric_limits<double>::infinity();
+
+double weighed(const VectorXd& weights, const VectorXd& a, const VectorXd& b) {
+  return weights.cwiseProduct(a).dot(b);
+}
+
+bool exclude(const BundleItem& a, const BundleItem& b) {
+  return a.group == b.group || (a.exclusion >= 0 && a.exclusion == b.exclusion);
+}
+
+/// Minutes that two jobs save by sharing a stand.
+double saved(const BundleItem& a, const BundleItem& b) {
+  if (a.stand < 0 || a.stand != b.stand) return 0.0;
+  return std::min(a.stand_minutes, b.stand_minutes);
+}
+
+/// A case with its sums taken once: alone_ by item, cross_ by pair of steps, together_ by pair of
+/// items. Three jobs on one stand would save less than their pairs do, so the sums by pairs are
+/// never above what a set is worth, and a set is weighed in full only where they fall below the
+/// best.
+class BundleSearch {
+ public:
+  BundleSearch(const BundleCase& c, std::size_t most)
+      : case_(c), most_(most), none_(weighed(c.weights, c.mean, c.mean)) {
+    best_.value = none_;
+    slack_ = 1e-12 * std::max(1.0, none_);
+    for (const BundleStep& step : c.steps) {
+      for (const BundleStep& other : c.steps) {
+        cross_.push_back(2.0 * weighed(c.weights, step.effect, other.effect));
+      }
+    }
+    alone_ = gains(c.mean);
+    for (std::size_t i = 0; i < c.items.size(); ++i) {
+      alone_[i] += c.items[i].cost + c.minute_cost * c.items[i].minutes;
+    }
+    for (const VectorXd& mean : c.must_relieve) relieves_.push_back(gains(mean));
+    if (most_ > 1) pair_up();
+  }
+
+  BundleChoice run() {
+    for (std::size_t size = 1; size <= std::min(most_, case_.items.size()); ++size) {
+      extend(0, size, none_, alone_);
+    }
+    return best_;
+  }
+
+ private:
+  /// What each item alone adds to the loss at a mean.
+  std::vector<double> gains(const VectorXd& mean) const {
+    std::vector<double> slope;
+    for (const BundleStep& step : case_.steps) {
+      slope.push_back(2.0 * weighed(case_.weights, step.effect, mean));
+    }
+    std::vector<double> out;
+    for (const BundleItem& item : case_.items) {
+      const double square = 0.5 * cross(item.step, item.step) + case_.steps[item.step].spread;
+      out.push_back(item.amount * slope[item.step] + item.amount * item.amount * square);
+    }
+    return out;
+  }
+
+  double cross(std::size_t a, std::size_t b) const { return cross_[a * case_.steps.size() + b]; }
+
+  double cross(const BundleItem& a, const BundleItem& b) const {
+    return a.amount * b.amount * cross(a.step, b.step);
+  }
+
+  void pair_up() {
+    const std::size_t n = case_.items.size();
+    together_.resize(n * n, kNever);
+    for (std::size_t i = 0; i < n; ++i) {
+      for (std::size_t k = i + 1; k < n; ++k) {
+        const BundleItem& a = case_.items[i];
+        const BundleItem& b = case_.items[k];
+        if (!exclude(a, b)) together_[i * n + k] = cross(a, b) - case_.minute_cost * saved(a, b);
+      }
+    }
+  }
+
+  /// Adds `more` items from `from` on to the chosen ones, in ascending order. `value` is theirs by
+  /// pairs, and `adds` what each further item would add to it.
+  void extend(std::size_t from, std::size_t more, double value, const std::vector<double>& adds) {
+    const std::size_t n = case_.items.size();
+    if (more == 1) {
+      finish(from, value, adds);
+      return;
+    }
+    std::vector<double> next(n);
+    for (std::size_t i = from; i + more <= n; ++i) {
+      if (adds[i] == kNever) continue;
+      const double* const with = &together_[i * n];
+      for (std::size_t k = i + 1; k < n; ++k) next[k] = adds[k] + with[k];
+      chosen_.push_back(i);
+      extend(i + 1, more - 1, value + adds[i], next);
+      chosen_.pop_back();
+    }
+  }
+
+  void finish(std::size_t from, double value, const std::vector<double>& adds) {
+    for (std::size_t i = from; i < adds.size(); ++i) {
+      if (value + adds[i] >= best_.value - slack_) continue;
+      chosen_.push_back(i);
+      weigh_in_full();
+      chosen_.pop_back();
+    }
+  }
+
+  void weigh_in_full() {
+    const double minutes = shared_minutes(case_, chosen_);
+    if (case_.most_minutes && minutes > *case_.most_minutes + kSlackMinutes) return;
+    if (std::any_of(relieves_.begin(), relieves_.end(),
+                    [&](const auto& gains) { return change_of_loss(gains) >= 0.0; }))
+      return;
+    double value = none_ + change_of_loss(alone_);
+    for (const std::size_t i : chosen_) value -= case_.minute_cost * case_.items[i].minutes;
+    value += case_.minute_cost * minutes;
+    if (value < best_.value - slack_) best_ = {chosen_, value};
+  }
+
+  /// By what the chosen items change the loss, from what each does alone.
+  double change_of_loss(const std::vector<double>& alone) const {
+    double sum = 0.0;
+    for (std::size_t i = 0; i < chosen_.size(); ++i) {
+      sum += alone[chosen_[i]];
+      for (std::size_t k = 0; k < i; ++k) {
+        sum += cross(case_.items[chosen_[k]], case_.items[chosen_[i]]);
+      }
+    }
+    return sum;
+  }
+
+  static constexpr double kSlackMinutes = 1e-9;
+  const BundleCase& case_;
+  std::size_t most_;
+  double none_, slack_ = 0.0;
+  std::vector<double> cross_, alone_, together_;
+  std::vector<std::vector<double>> relieves_;
+  Indices chosen_;
+  BundleChoice best_;
+};
+
+// --- from a kart
+// ----------------------------------------------------------------------------------
+
+/// Numbers the classes of adjustments that name each other, directly or by way of others. Whoever
+/// is named by nobody and names nobody is in none: -1.
+template <typename Named>
+std::map<std::string_view, int> classes_of(const std::vector<Way>& ways, Named named) {
+  std::map<std::string_view, int> of;
+  int next = 0;
+  for (const Way& way : ways) {
+    const std::vector<std::string>& others = named(*way.adjustment);
+    if (others.empty()) continue;
+    const int own = of.emplace(way.adjustment->id, next++).first->second;
+    for (const std::string& other : others) {
+      const int theirs = of.emplace(other, own).first->second;
+      for (auto& [id, number] : of) number = number == theirs ? own : number;
+    }
+  }
+  return of;
+}
+
+int class_of(const std::map<std::string_view, int>& classes, const Adjustment& adjustment) {
+  const auto found = classes.find(adjustment.id);
+  return found == classes.end() ? -1 : found->second;
+}
+
+/// A search with the option that each of its items stands for.
+struct Offers {
+  BundleCase search;
+  std::vector<const Option*> options;
+};
+
+/// Counts loss in points: 100 for the loss of nothing.
+BundleCase case_of(const Stakes& stakes) {
+  const bool some = relief_of(stakes, 0.0) > 0.0;
+  BundleCase c{.mean = stakes.mean,
+               .weights = (some ? 100.0 / loss_of_nothing(stakes) : 0.0) * stakes.weights,
+               .minute_cost = effort_rate(stakes.minutes_left),
+               .most_minutes = stakes.minutes_left};
+  for (const auto& mean : {stakes.without_complaints, stakes.with_complaints}) {
+    if (mean) c.must_relieve.push_back(*mean);
+  }
+  return c;
+}
+
+/// The legal options of known effect, in the order of the ways.
+Offers offers_of(const Stakes& stakes, const std::vector<Way>& ways,
+                 const std::vector<Effect>& effects) {
+  const auto stands =
+      classes_of(ways, [](const Adjustment& each) { return each.shares_stand_with; });
+  const auto twins = classes_of(ways, [](const Adjustment& each) { return each.same_setting_as; });
+  Offers offers{.search = case_of(stakes), .options = {}};
+  for (const Effect& effect : effects) {
+    const double spread = offers.search.weights.dot(effect.covariance.diagonal());
+    offers.search.steps.push_back({effect.per_step, spread});
+  }
+  for (std::size_t i = 0; i < ways.size(); ++i) {
+    const Adjustment& adjustment = *ways[i].adjustment;
+    if (!effects[i / 2].known()) continue;
+    for (const Option& option : ways[i].options) {
+      if (!option.legal()) continue;
+      offers.options.push_back(&option);
+      offers.search.items.push_back(
+          {.group = static_cast<int>(i / 2),
+           .step = i / 2,
+           .amount = option.steps,
+           .cost = last_notch_cost(option),
+           .minutes = option.minutes,
+           .stand = class_of(stands, adjustment),
+           .stand_minutes = std::min(adjustment.stand_minutes, option.minutes),
+           .exclusion = class_of(twins, adjustment)});
+    }
+  }
+  return offers;
+}
+
+/// J of the chosen moves together.
+double loss_of(const Stakes& stakes, const std::vector<Effect>& effects, const BundleCase& c,
+               const Indices& chosen) {
+  VectorXd after = stakes.mean;
+  double spread = 0.0;
+  for (const std::size_t i : chosen) {
+    const BundleItem& item = c.items[i];
+    after += item.amount * effects[item.step].per_step;
+    spread +=
+        item.amount * item.amount * stakes.weights.dot(effects[item.step].covariance.diagonal());
+  }
+  return weighed(stakes.weights, after, after) + spread;
+}
+
+}  // namespace
+
+double shared_minutes(const BundleCase& c, const std::vector<std::size_t>& items) {
+  double minutes = 0.0;
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    const BundleItem& item = c.items[items[i]];
+    minutes += item.minutes;
+    if (item.stand < 0) continue;
+    // What came before on this stand has spent its longest already.
+    double before = 0.0;
+    for (std::size_t k = 0; k < i; ++k) {
+      const BundleItem& other = c.items[items[k]];
+      if (other.stand == item.stand) before = std::max(before, other.stand_minutes);
+    }
+    minutes -= std::min(before, item.stand_minutes);
+  }
+  return minutes;
+}
+
+BundleChoice best_set(const BundleCase& c, std::size_t most) { return BundleSearch(c, most).run(); }
+
+Bundle best_bundle(const Stakes& stakes, const std::vector<Way>& ways,
+                   const std::vector<Effect>& effects, std::size_t most) {
+  const Offers offers = offers_of(stakes, ways, effects);
+  const Indices chosen = best_set(offers.search, most).items;
+  Bundle bundle;
+  if (chosen.empty()) return bundle;
+  bundle.relief = relief_of(stakes, loss_of(stakes, effects, offers.search, chosen));
+  bundle.minutes = shared_minutes(offers.search, chosen);
+  bundle.points = 100.0 * bundle.relief - offers.search.minute_cost * bundle.minutes;
+  for (const std::size_t i : chosen) {
+    bundle.moves.push_back(*offers.options[i]);
+    bundle.points -= offers.search.items[i].cost;
+  }
+  return bundle;
+}
+
+}  // namespace kartwright
