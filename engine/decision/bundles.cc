@@ -155,17 +155,16 @@ class BundleSearch {
   BundleChoice best_;
 };
 
-// --- from a kart
-// ----------------------------------------------------------------------------------
+// --- from a kart --------------------------------------------------------------------------------
 
 /// Numbers the classes of adjustments that name each other, directly or by way of others. Whoever
 /// is named by nobody and names nobody is in none: -1.
-template <typename Named>
-std::map<std::string_view, int> classes_of(const std::vector<Way>& ways, Named named) {
+std::map<std::string_view, int> classes_of(const std::vector<Way>& ways,
+                                           std::vector<std::string> Adjustment::*named) {
   std::map<std::string_view, int> of;
   int next = 0;
   for (const Way& way : ways) {
-    const std::vector<std::string>& others = named(*way.adjustment);
+    const std::vector<std::string>& others = way.adjustment->*named;
     if (others.empty()) continue;
     const int own = of.emplace(way.adjustment->id, next++).first->second;
     for (const std::string& other : others) {
@@ -203,9 +202,8 @@ BundleCase case_of(const Stakes& stakes) {
 /// The legal options of known effect, in the order of the ways.
 Offers offers_of(const Stakes& stakes, const std::vector<Way>& ways,
                  const std::vector<Effect>& effects) {
-  const auto stands =
-      classes_of(ways, [](const Adjustment& each) { return each.shares_stand_with; });
-  const auto twins = classes_of(ways, [](const Adjustment& each) { return each.same_setting_as; });
+  const auto stands = classes_of(ways, &Adjustment::shares_stand_with);
+  const auto twins = classes_of(ways, &Adjustment::same_setting_as);
   Offers offers{.search = case_of(stakes), .options = {}};
   for (const Effect& effect : effects) {
     const double spread = offers.search.weights.dot(effect.covariance.diagonal());
