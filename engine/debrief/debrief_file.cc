@@ -26,6 +26,23 @@ void read_track(Fields& fields, const Pack& pack, Debrief& debrief) {
   debrief.track = track->text;
 }
 
+/// A report as the answer writes it, `{symptom: push, phase: entry, severity: 2}`, in a line.
+std::string report_in_a_line(const Document& document, const Node& item, Findings& findings) {
+  Fields fields(document, item, findings, "a report");
+  std::string text = fields.text("symptom");
+  const std::string phase = fields.text_or("phase", "any");
+  if (phase != "any") text += "@" + phase;
+  text += "=" + fields.text_or("severity", "2");
+  for (const std::string_view key : {"confidence", "side", "when"}) {
+    const std::string value = fields.text_or(key, "");
+    if (!value.empty()) text += "," + value;
+  }
+  for (const std::string_view told : {"words", "denied", "praise", "corners"})
+    fields.optional(told);
+  fields.finish();
+  return text;
+}
+
 void read_reports(Fields& fields, const Pack& pack, Debrief& debrief) {
   const Node* reports = fields.optional("reports");
   if (reports == nullptr) return;
@@ -34,8 +51,11 @@ void read_reports(Fields& fields, const Pack& pack, Debrief& debrief) {
         reports->span, Code::wrong_shape, "`reports` must be a list", "such as `- push@entry=2`"));
   }
   for (const Node& item : reports->items) {
-    const std::string text = scalar_text(fields.document(), item, fields.findings(), "a report");
-    if (item.type != Node::Type::scalar) continue;
+    const bool map = item.type == Node::Type::map;
+    const std::string text =
+        map ? report_in_a_line(fields.document(), item, fields.findings())
+            : scalar_text(fields.document(), item, fields.findings(), "a report");
+    if (!map && item.type != Node::Type::scalar) continue;
     const auto report =
         parse_report(text, pack, place_of(fields.document(), item.span), fields.findings());
     if (report) debrief.heard.reports.push_back(*report);
