@@ -30,7 +30,7 @@ void expect_same(const BundleCase& c, std::size_t most, Seen& seen) {
 }
 
 void expect_worth_it(const Seen& seen) {
-  EXPECT_GT(seen.sets, 50'000U);
+  EXPECT_GT(seen.sets, 30'000U);
   EXPECT_GT(seen.largest, 100U);
   EXPECT_GT(seen.nothing, 20U);
 }
