@@ -180,7 +180,7 @@ std::string wait_text(const Advice& advice, const Pack& pack) {
   return fmt::format(
       "Wait for the track: as it goes on to {}, it is expected to take out {:.0f} % of the error "
       "by "
-      "itself, more than any change here.",
+      "itself, more than the best change here.",
       next == nullptr ? advice.forecast.front().track : next->label, 100.0 * advice.track_relief);
 }
 
