@@ -98,6 +98,22 @@ void add_start(::CLI::App& app, StartOptions& options, Words& words) {
   add_common(*command, options.common, words);
 }
 
+void add_rules(::CLI::App& app, RulesOptions& options, Words& words) {
+  auto* command = app.add_subcommand("rules", "check a rule pack, list it, show one of its rules");
+  command->group(kKeep);
+  command->footer(
+      "examples:\n"
+      "  kartwright rules check --rules our-rules --witness cases\n"
+      "  kartwright rules list\n"
+      "  kartwright rules show wider-sheds-side-bite\n"
+      "\n`check` answers 65 where it finds an error; warnings and notes do not count.");
+  command->add_option("action", options.words, "check, list or show ID");
+  command->add_option("--witness", options.witness,
+                      "folder for the cases that show what check found");
+  command->add_option("--format", words.format, "text or json");
+  add_common(*command, options.common, words);
+}
+
 int usage_error(const std::string& message, const std::string& help) {
   fmt::print(stderr, "kartwright: error[{}]: {}\n", code_name(Code::bad_option),
              printable(message));
@@ -297,9 +313,11 @@ Arguments parse_arguments(int argc, char** argv) {
   AdviseOptions advise;
   ExplainOptions explain;
   StartOptions start;
+  RulesOptions rules;
   add_advise(app, advise, words);
   add_explain(app, explain, words);
   add_start(app, start, words);
+  add_rules(app, rules, words);
   for (::CLI::App* command : app.get_subcommands({})) command->allow_extras();
   if (const std::string option = without_value(app, argc, argv); !option.empty()) {
     return Answered{has_no_value(option)};
@@ -323,6 +341,9 @@ Arguments parse_arguments(int argc, char** argv) {
   }
   if (app.got_subcommand("explain")) {
     return read_common(words, explain.common, exit) ? Arguments{explain} : Answered{exit};
+  }
+  if (app.got_subcommand("rules")) {
+    return read_common(words, rules.common, exit) ? Arguments{rules} : Answered{exit};
   }
   return read_common(words, start.common, exit) ? Arguments{start} : Answered{exit};
 }

@@ -19,6 +19,7 @@ inline constexpr int kUsage = 2;
 inline constexpr int kBadData = 65;
 inline constexpr int kNoInput = 66;
 inline constexpr int kInternal = 70;
+inline constexpr int kCannotCreate = 73;
 inline constexpr int kInputOutput = 74;
 
 enum class Format { text, json };
@@ -56,12 +57,18 @@ struct StartOptions {
   bool example = false;
 };
 
+struct RulesOptions {
+  Common common;
+  std::vector<std::string> words;  ///< what to do, and with what: `show wider-sheds-side-bite`
+  std::string witness;             ///< folder for the cases that show a finding, or empty
+};
+
 /// The command line was answered already: help, the version, or a usage error.
 struct Answered {
   int exit = kSuccess;
 };
 
-using Arguments = std::variant<Answered, AdviseOptions, ExplainOptions, StartOptions>;
+using Arguments = std::variant<Answered, AdviseOptions, ExplainOptions, StartOptions, RulesOptions>;
 
 Arguments parse_arguments(int argc, char** argv);
 

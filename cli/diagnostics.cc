@@ -1,6 +1,7 @@
 #include "cli/diagnostics.h"
 
 #include <algorithm>
+#include <array>
 #include <cstdio>
 #include <map>
 
@@ -51,18 +52,42 @@ std::string source_and_caret(const Diagnostic& diagnostic, Look look) {
          "\n";
 }
 
+struct Word {
+  std::string_view text, colour;
+};
+/// By Severity.
+constexpr std::array<Word, 3> kWords{
+    {{"error", "\x1b[31m"}, {"warning", "\x1b[33m"}, {"note", "\x1b[36m"}}};
+
+/// All of one severity; of each code no more than a few, and how many more there are.
+void show_few(const std::vector<Diagnostic>& found, Severity severity, Look look) {
+  constexpr std::size_t kOfOneKind = 3;
+  std::map<Code, std::size_t> seen;
+  for (const Diagnostic& diagnostic : found) {
+    if (diagnostic.severity != severity || ++seen[diagnostic.code] > kOfOneKind) continue;
+    fmt::print(stderr, "{}", render(diagnostic, look));
+  }
+  for (const auto& [code, count] : seen) {
+    if (count <= kOfOneKind) continue;
+    fmt::print(stderr, "and {} more {}s {}: `kartwright explain {}`\n", count - kOfOneKind,
+               word_of(severity), code_name(code), code_name(code));
+  }
+}
+
 }  // namespace
 
+std::string_view word_of(Severity severity) {
+  return kWords.at(static_cast<std::size_t>(severity)).text;
+}
+
 std::string render(const Diagnostic& diagnostic, Look look) {
-  const bool error = diagnostic.severity == Severity::error;
+  const auto& [word, colour] = kWords.at(static_cast<std::size_t>(diagnostic.severity));
   std::string out = spelled(diagnostic.file, look);
   if (diagnostic.span.line > 0) {
     out += fmt::format(":{}:{}", diagnostic.span.line, diagnostic.span.column);
   }
-  const std::string word = error ? "error" : "warning";
-  const std::string_view colour = error ? "\x1b[31m" : "\x1b[33m";
   out += fmt::format("{}{}[{}]: {}\n", out.empty() ? "" : ": ",
-                     look.colour ? fmt::format("{}{}\x1b[0m", colour, word) : word,
+                     look.colour ? fmt::format("{}{}\x1b[0m", colour, word) : std::string(word),
                      code_name(diagnostic.code), spelled(diagnostic.message, look));
   if (!diagnostic.source.empty()) out += source_and_caret(diagnostic, look);
   if (!diagnostic.help.empty()) out += "help: " + spelled(diagnostic.help, look) + "\n";
@@ -90,23 +115,16 @@ void show_diagnostics(const std::vector<Diagnostic>& found, bool warnings) {
     fmt::print(stderr, "kartwright: {} errors, and the rest was not read\n", errors);
   }
   if (!warnings) return;
-  constexpr std::size_t kOfOneKind = 3;
-  std::map<Code, std::size_t> seen;
-  for (const Diagnostic& diagnostic : found) {
-    if (is_error(diagnostic) || ++seen[diagnostic.code] > kOfOneKind) continue;
-    fmt::print(stderr, "{}", render(diagnostic, look));
-  }
-  for (const auto& [code, count] : seen) {
-    if (count <= kOfOneKind) continue;
-    fmt::print(stderr, "and {} more warnings {}: `kartwright explain {}`\n", count - kOfOneKind,
-               code_name(code), code_name(code));
-  }
+  show_few(found, Severity::warning, look);
+  show_few(found, Severity::note, look);
 }
 
 int exit_code_for(const std::vector<Diagnostic>& found) {
   const auto any = [&](auto test) { return std::any_of(found.begin(), found.end(), test); };
   if (any([](const Diagnostic& d) { return d.code == Code::cannot_read; })) return kNoInput;
-  if (any([](const Diagnostic& d) { return d.file.starts_with("--") || d.file == "explain"; })) {
+  if (any([](const Diagnostic& d) {
+        return d.file.starts_with("--") || d.file == "explain" || d.file == "rules";
+      })) {
     return kUsage;
   }
   return kBadData;

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include <nlohmann/json.hpp>
@@ -16,10 +17,13 @@ namespace kartwright::cli {
 /// line is cut to the width around the caret.
 std::string render(const Diagnostic& diagnostic, Look look);
 
+/// error, warning or note.
+std::string_view word_of(Severity severity);
+
 /// One as a JSON object: code, message, help, file, line, column.
 nlohmann::ordered_json diagnostic_json(const Diagnostic& diagnostic);
 
-/// All of them to stderr, errors first; warnings only where wanted.
+/// All of them to stderr, errors first, then warnings, then notes; the last two only where wanted.
 void show_diagnostics(const std::vector<Diagnostic>& found, bool warnings);
 
 /// 66 where a file could not be read, 2 where an option is wrong, else 65.

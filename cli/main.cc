@@ -33,6 +33,7 @@ struct Runner {
   int operator()(const AdviseOptions& options) const { return guarded(run_advise, options); }
   int operator()(const ExplainOptions& options) const { return guarded(run_explain, options); }
   int operator()(const StartOptions& options) const { return guarded(run_start, options); }
+  int operator()(const RulesOptions& options) const { return guarded(run_rules, options); }
 };
 
 }  // namespace

@@ -10,6 +10,7 @@
 #include "engine/advice/reading_text.h"
 #include "engine/advice/together.h"
 #include "engine/inference/derive.h"
+#include "engine/knowledge/engine_facts.h"
 
 namespace kartwright {
 namespace {
@@ -38,8 +39,9 @@ void sort_facts(std::vector<StatedFact>& facts) {
 }
 
 bool track_went_wet_or_dry(const Pack& pack, const Facts& facts, const std::string& track) {
-  const auto was = std::find_if(facts.all.begin(), facts.all.end(),
-                                [](const Fact& fact) { return fact.id == "track-was"; });
+  const auto was = std::find_if(facts.all.begin(), facts.all.end(), [](const Fact& fact) {
+    return fact.id == engine_facts::kTrackWas;
+  });
   const TrackState* now = pack.track(track);
   if (was == facts.all.end() || now == nullptr) return false;
   const TrackState* before = pack.track(was->value);
@@ -53,7 +55,7 @@ Stakes stakes_of(const Advice& advice, const Pack& pack) {
                 .weights = advice.weights,
                 .minutes_left = advice.debrief.minutes,
                 .forecast = advice.forecast};
-  if (!advice.facts.has("laps", "faster")) return stakes;
+  if (!advice.facts.has(engine_facts::kLaps, "faster")) return stakes;
   std::vector<Reading> without;
   std::vector<Reading> with = advice.readings;
   for (Reading& reading : with) {
@@ -73,7 +75,7 @@ void check_faults(const Situation& situation, Advice& advice) {
   std::stable_partition(advice.checks.begin(), advice.checks.end(), [](const FaultOdds& odds) {
     return odds.fault->stop && odds.probability >= 0.5;
   });
-  if (situation.facts.has("hit", "yes")) advice.look_over = situation.pack.look_over;
+  if (situation.facts.has(engine_facts::kHit, "yes")) advice.look_over = situation.pack.look_over;
   std::vector<std::string> ids;
   for (const FaultOdds& odds : advice.checks) {
     for (const std::string& id : odds.fault->cautions) {

@@ -37,22 +37,6 @@ std::string cells_text(const EffectRule& rule, const Pack& pack) {
   return out;
 }
 
-std::string condition_text(const Condition& condition, const Pack& pack) {
-  using Op = Condition::Op;
-  if (condition.op == Op::always) return "always";
-  if (condition.op == Op::test) return describe(condition.test, pack);
-  if (condition.op == Op::negated)
-    return "not (" + condition_text(condition.parts.front(), pack) + ")";
-  std::string out;
-  for (const Condition& part : condition.parts) {
-    out += (out.empty()               ? ""
-            : condition.op == Op::all ? " and "
-                                      : " or ") +
-           condition_text(part, pack);
-  }
-  return out;
-}
-
 std::string range_text(const Adjustment& a) {
   if (a.listed()) {
     return fmt::format("positions {}; at most {:g} at once", fmt::join(a.positions, ", "),
@@ -94,7 +78,7 @@ Explanation of(const Adjustment& a, const Pack& pack) {
     Paragraphs lines{cells_text(rule, pack), rule_line(rule)};
     if (rule.contested) lines.emplace_back("contested: treat it as a test worth logging");
     const std::string when =
-        rule.when.op == Condition::Op::always ? "" : ", when " + condition_text(rule.when, pack);
+        rule.when.op == Condition::Op::always ? "" : ", when " + describe(rule.when, pack);
     out.sections.emplace_back(fmt::format("{}, {}{}", a.phrases[0], step, when), lines);
   }
   for (std::size_t d = 0; d < 2; ++d) {
@@ -116,7 +100,7 @@ Explanation of(const Fault& f, const Pack& pack) {
   Paragraphs evidence{fmt::format("{:+g} dB before anything is known", f.prior)};
   for (const EvidenceRule& rule : f.evidence) {
     evidence.push_back(fmt::format("{:+g} dB when {}: {} [{}]", rule.decibans,
-                                   condition_text(rule.when, pack), rule.because, rule.id));
+                                   describe(rule.when, pack), rule.because, rule.id));
   }
   out.sections.emplace_back("evidence", evidence);
   Paragraphs care;
@@ -130,7 +114,7 @@ Explanation of(const TrackState& t, const Pack& pack) {
   out.sections.push_back({"what it is", {t.plain}});
   Paragraphs reads;
   for (const ReadingRule& rule : pack.readings) {
-    if (condition_text(rule.when, pack).find("track:" + t.id) == std::string::npos) continue;
+    if (describe(rule.when, pack).find("track:" + t.id) == std::string::npos) continue;
     reads.push_back(fmt::format("{} = {:+g} ± {:g}", row_text(rule.row), rule.value, rule.sd));
     reads.push_back(rule_line(rule));
   }
@@ -159,38 +143,17 @@ Explanation of(const FactDef& f, const Pack& /*pack*/) {
 Explanation of_rule(const Rule& rule, const Condition& when, std::string says, const Pack& pack) {
   Explanation out{"rule", rule.id, rule.id, {}};
   out.sections.push_back({"because", {rule.because}});
-  out.sections.push_back({"when", {condition_text(when, pack)}});
+  out.sections.push_back({"when", {describe(when, pack)}});
   out.sections.push_back({"says", {std::move(says)}});
   out.sections.push_back({"from", {rule.provenance.text(), rule.source.text()}});
   return out;
 }
 
 std::optional<Explanation> find_rule(std::string_view id, const Pack& pack) {
-  for (const Symptom& s : pack.symptoms) {
-    if (!s.reading || s.reading->id != id) continue;
-    return of_rule(
-        *s.reading, {},
-        fmt::format("{}: {} = {:+g} a notch", s.label, row_text(s.reading->row), s.reading->value),
-        pack);
-  }
-  for (const ReadingRule& r : pack.readings) {
-    if (r.id == id)
-      return of_rule(r, r.when, fmt::format("{} = {:+g} ± {:g}", row_text(r.row), r.value, r.sd),
-                     pack);
-  }
-  for (const DeriveRule& r : pack.derives) {
-    if (r.id == id) return of_rule(r, r.when, r.fact + ":" + r.value, pack);
-  }
-  for (const Adjustment& a : pack.adjustments) {
-    for (const EffectRule& r : a.effects) {
-      if (r.id == id) return of_rule(r, r.when, a.phrases[0] + ": " + cells_text(r, pack), pack);
-    }
-  }
-  for (const Fault& f : pack.faults) {
-    for (const EvidenceRule& r : f.evidence) {
-      if (r.id == id)
-        return of_rule(r, r.when, fmt::format("{}: {:+g} dB", f.label, r.decibans), pack);
-    }
+  for (const RuleRef& rule : every_rule(pack)) {
+    if (rule.rule->id != id) continue;
+    const Condition when = rule.when == nullptr ? Condition{} : *rule.when;
+    return of_rule(*rule.rule, when, says(rule, pack), pack);
   }
   return std::nullopt;
 }
@@ -227,22 +190,38 @@ std::vector<std::string> ids_of(const std::vector<T>& all) {
 }
 
 std::vector<std::string> rule_ids(const Pack& pack) {
-  std::vector<std::string> ids = ids_of(pack.readings);
-  for (const Symptom& s : pack.symptoms) {
-    if (s.reading) ids.push_back(s.reading->id);
-  }
-  for (const DeriveRule& r : pack.derives) ids.push_back(r.id);
-  for (const Adjustment& a : pack.adjustments) {
-    for (const EffectRule& r : a.effects) ids.push_back(r.id);
-  }
-  for (const Fault& f : pack.faults) {
-    for (const EvidenceRule& r : f.evidence) ids.push_back(r.id);
-  }
+  std::vector<std::string> ids;
+  for (const RuleRef& rule : every_rule(pack)) ids.push_back(rule.rule->id);
   std::sort(ids.begin(), ids.end());
   return ids;
 }
 
 }  // namespace
+
+std::string says(const RuleRef& rule, const Pack& pack) {
+  switch (rule.kind) {
+    case RuleKind::symptom: {
+      const SymptomReading& reading = *rule.symptom->reading;
+      return fmt::format("{}: {} = {:+g} a notch", rule.symptom->label, row_text(reading.row),
+                         reading.value);
+    }
+    case RuleKind::reading: {
+      const auto& reading = static_cast<const ReadingRule&>(*rule.rule);
+      return fmt::format("{} = {:+g} ± {:g}", row_text(reading.row), reading.value, reading.sd);
+    }
+    case RuleKind::effect:
+      return rule.adjustment->phrases[0] + ": " +
+             cells_text(static_cast<const EffectRule&>(*rule.rule), pack);
+    case RuleKind::evidence:
+      return fmt::format("{}: {:+g} dB", rule.fault->label,
+                         static_cast<const EvidenceRule&>(*rule.rule).decibans);
+    case RuleKind::derive: {
+      const auto& derive = static_cast<const DeriveRule&>(*rule.rule);
+      return derive.fact + ":" + derive.value;
+    }
+  }
+  return {};
+}
 
 std::optional<Explanation> explain(std::string_view id, const Pack& pack) {
   if (const Symptom* s = pack.symptom(id)) return of(*s, pack);

@@ -8,7 +8,7 @@
 #include <utility>
 #include <vector>
 
-#include "engine/knowledge/pack.h"
+#include "engine/knowledge/every_rule.h"
 
 namespace kartwright {
 
@@ -23,6 +23,9 @@ struct Explanation {
 /// Nothing where no such id exists. An id that names several things (a symptom and a rule) is
 /// looked up in the order symptom, adjustment, fault, track, fact, rule.
 std::optional<Explanation> explain(std::string_view id, const Pack& pack);
+
+/// What a rule says where it speaks, in a line: "rear wider: rear-grip.mid -0.9 ± 0.2".
+std::string says(const RuleRef& rule, const Pack& pack);
 
 /// All ids that can be explained, by kind, in that order.
 std::vector<std::pair<std::string, std::vector<std::string>>> explainable(const Pack& pack);

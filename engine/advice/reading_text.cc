@@ -7,6 +7,8 @@
 
 #include <fmt/format.h>
 
+#include "engine/knowledge/engine_facts.h"
+
 namespace kartwright {
 namespace {
 
@@ -230,7 +232,7 @@ std::string axis_in_words(const Axis& axis, double mean) {
 
 std::string reading_text(const Advice& advice, const Pack& pack) {
   std::vector<std::string> sentences;
-  const bool faster = advice.facts.has("laps", "faster");
+  const bool faster = advice.facts.has(engine_facts::kLaps, "faster");
   switch (advice.verdict.headline) {
     case Headline::stop_and_fix:
       sentences.push_back(stop_text(advice));

@@ -5,6 +5,8 @@
 #include <map>
 #include <set>
 
+#include "engine/knowledge/engine_facts.h"
+
 namespace kartwright {
 namespace {
 
@@ -36,9 +38,10 @@ std::vector<std::string> open_facts(const Adjustment& adjustment, const Situatio
     }
   }
   std::vector<std::string> out;
-  if (asked.contains("track") && open("track")) out.emplace_back("track");
+  const std::string track(engine_facts::kTrack);
+  if (asked.contains(track) && open(track)) out.push_back(track);
   for (const std::string& id : asked) {
-    if (id != "track" && open(id)) out.push_back(id);
+    if (id != track && open(id)) out.push_back(id);
   }
   return out;
 }

@@ -7,7 +7,8 @@
 
 namespace kartwright {
 
-/// D: documents, Q: quantities, R: rule packs, K: kart files, B: debriefs, O: options.
+/// D: documents, Q: quantities, R: rule packs, K: kart files, B: debriefs, O: options, A: the
+/// audit of a rule pack that loads.
 enum class Code {
   not_utf8,
   not_yaml,
@@ -40,6 +41,17 @@ enum class Code {
   phase_not_felt,
   bad_fact,
   bad_option,
+  never_speaks,
+  always_holds,
+  same_rule_twice,
+  subsumed_rule,
+  unreachable_fact,
+  dead_end_fact,
+  idle_axis,
+  unread_symptom,
+  opposite_effects,
+  opposite_readings,
+  too_tangled,
 };
 
 struct CodeText {
@@ -122,6 +134,37 @@ inline constexpr std::array kCodes{
              "write `id=value`; `kartwright explain ID` lists the values of a fact"},
     CodeText{Code::bad_option, "O001", "an option that cannot be used",
              "`kartwright COMMAND --help` lists the options of a command, with an example"},
+    CodeText{Code::never_speaks, "A001", "a rule that can never speak",
+             "no kart and no debrief fits its `when`: look for two tests that exclude each other, "
+             "or for another rule that always takes its place"},
+    CodeText{Code::always_holds, "A002", "a condition that holds whatever the case",
+             "leave the `when` out, or test what was meant: as it stands it tells nothing apart"},
+    CodeText{Code::same_rule_twice, "A003", "two rules that say the same in the same cases",
+             "keep one of the two; heard twice, it weighs double"},
+    CodeText{Code::subsumed_rule, "A004", "a rule that only repeats another in fewer cases",
+             "leave the narrower one out, or keep the two apart with `not`; what both say weighs "
+             "double where both hold"},
+    CodeText{Code::unreachable_fact, "A005", "a fact that is tested and can never be",
+             "let the crew state it (without `derived: yes`), or write a rule that concludes it"},
+    CodeText{Code::dead_end_fact, "A006", "a fact that changes nothing",
+             "write the rule that reads it, or take it out of `facts`: whoever states it is not "
+             "heard"},
+    CodeText{Code::idle_axis, "A007", "an axis that no change moves",
+             "write an effect that moves it, or take the axis out: a complaint on it can only be "
+             "listened to"},
+    CodeText{
+        Code::unread_symptom, "A008", "a symptom that no rule reads",
+        "give it a `reading`, or test it in the evidence of a fault: whoever reports it is not "
+        "heard"},
+    CodeText{Code::opposite_effects, "A009", "two effects that pull one axis both ways at once",
+             "the program takes their even mixture where both hold; keep the conditions apart with "
+             "`not`, or mark both `contested: yes` where that is meant"},
+    CodeText{Code::opposite_readings, "A010", "two readings that contradict each other at once",
+             "nothing need be done where both are true of such a day; else keep the conditions "
+             "apart with `not`"},
+    CodeText{Code::too_tangled, "A011", "a condition too large to be judged",
+             "the program uses it as it is, but the audit says nothing about it; write it with "
+             "fewer `any` inside `all`, or as two rules"},
 };
 
 /// The printed name of a code.

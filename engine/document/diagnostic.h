@@ -21,7 +21,8 @@ struct Span {
   int length = 1;  ///< characters, at least 1
 };
 
-enum class Severity { error, warning };
+/// A note says what is so, and may well be meant.
+enum class Severity { error, warning, note };
 
 struct Diagnostic {
   Code code;  ///< stable; see codes.h
@@ -54,8 +55,8 @@ class Findings {
  public:
   static constexpr std::size_t kMost = 200;
 
-  /// Throws InputError with all of them where this is the last error that is kept. Warnings beyond
-  /// so many are dropped.
+  /// Throws InputError with all of them where this is the last error that is kept. Warnings and
+  /// notes beyond so many are dropped.
   void add(Diagnostic diagnostic);
   bool has_errors() const { return errors_ > 0; }
   /// Throws InputError with everything found if any of it is an error.

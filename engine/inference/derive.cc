@@ -6,6 +6,7 @@
 #include <set>
 
 #include "engine/inference/chain.h"
+#include "engine/knowledge/engine_facts.h"
 #include "engine/knowledge/names.h"
 
 namespace kartwright {
@@ -157,14 +158,18 @@ void state_part_of_run(const std::vector<Report>& reports, std::vector<Fact>& fa
   if (!when) return;
   std::sort(symptoms.begin(), symptoms.end());
   symptoms.erase(std::unique(symptoms.begin(), symptoms.end()), symptoms.end());
-  state(facts, {"only-" + std::string(name_of(*when)), "yes", "reports", std::move(symptoms)});
+  const std::string_view only =
+      *when == When::early ? engine_facts::kOnlyEarly : engine_facts::kOnlyLate;
+  state(facts, {std::string(only), "yes", "reports", std::move(symptoms)});
 }
 
 }  // namespace
 
 std::vector<Fact> given_facts(const Pack& pack, const Kart& kart, const Debrief& debrief) {
   std::vector<Fact> facts;
-  if (pack.track(debrief.track) != nullptr) facts.push_back({"track", debrief.track, "crew", {}});
+  if (pack.track(debrief.track) != nullptr) {
+    facts.push_back({std::string(engine_facts::kTrack), debrief.track, "crew", {}});
+  }
   state_room(kart, facts);
   state_part_of_run(debrief.heard.reports, facts);
   for (const auto& [id, value] : kart.facts) state(facts, {id, value, "kart", {}});

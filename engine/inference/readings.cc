@@ -4,6 +4,8 @@
 #include <cmath>
 #include <tuple>
 
+#include "engine/knowledge/engine_facts.h"
+
 namespace kartwright {
 namespace {
 
@@ -69,7 +71,7 @@ std::optional<Reading> read_report(const Report& report, const Situation& situat
   reading.complaint = !report.denied();
   // Praise already speaks of the whole corner, with a spread of its own.
   if (unsaid && !report.from_praise) reading.sd *= hearing.unsaid_factor;
-  if (reading.complaint && situation.facts.has("laps", "faster"))
+  if (reading.complaint && situation.facts.has(engine_facts::kLaps, "faster"))
     reading.sd *= hearing.faster_factor;
   reading.text = (report.denied() ? "no " : "") + symptom->label;
   if (report.phase != Phase::any) reading.text += " " + std::string(name_of(report.phase));

@@ -70,7 +70,7 @@ std::string words(const FactTest& test, const Pack& /*pack*/) {
 std::string words(const ReportTest& test, const Pack& /*pack*/) {
   std::string out = (test.at_least == 0 ? "denied: " : "report: ") + test.symptom;
   if (test.phase) out += "@" + std::string(name_of(*test.phase));
-  return out;
+  return test.at_least > 1 ? out + " of at least " + std::to_string(test.at_least) : out;
 }
 std::string words(const SettingTest& test, const Pack& pack) {
   if (!test.within) return test.adjustment + " in " + joined(test.positions);
@@ -142,6 +142,21 @@ bool holds(const Condition& condition, const Situation& situation) {
 
 std::string describe(const Test& test, const Pack& pack) {
   return std::visit([&](const auto& one) { return words(one, pack); }, test);
+}
+
+std::string describe(const Condition& condition, const Pack& pack) {
+  using Op = Condition::Op;
+  if (condition.op == Op::always) return "always";
+  if (condition.op == Op::test) return describe(condition.test, pack);
+  if (condition.op == Op::negated) return "not (" + describe(condition.parts.front(), pack) + ")";
+  std::string out;
+  for (const Condition& part : condition.parts) {
+    const bool list = (part.op == Op::all || part.op == Op::any) && condition.parts.size() > 1;
+    const std::string text = describe(part, pack);
+    out += out.empty() ? "" : condition.op == Op::all ? " and " : " or ";
+    out += list ? "(" + text + ")" : text;
+  }
+  return out;
 }
 
 std::vector<std::string> premises_of(const Condition& condition, const Situation& situation) {

@@ -51,6 +51,8 @@ double excess_over_band(const MeasureTest& test, const Situation& situation);
 
 /// A test in words, with what was seen: "rear-width within 10 mm of its narrower end".
 std::string describe(const Test& test, const Pack& pack);
+/// A whole condition in words; "always" where it names no test.
+std::string describe(const Condition& condition, const Pack& pack);
 
 /// The tests of a condition that hold and make it hold, in words, sorted; denials as "not ...".
 std::vector<std::string> premises_of(const Condition& condition, const Situation& situation);

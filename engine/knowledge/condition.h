@@ -2,6 +2,7 @@
 
 #pragma once
 
+#include <compare>
 #include <optional>
 #include <string>
 #include <variant>
@@ -15,6 +16,7 @@ namespace kartwright {
 struct FactTest {
   std::string fact;
   std::vector<std::string> values;
+  auto operator<=>(const FactTest&) const = default;
 };
 
 /// The crew reported a symptom: at a phase (any phase if none is named), of at least a severity.
@@ -22,6 +24,7 @@ struct ReportTest {
   std::string symptom;
   std::optional<Phase> phase = {};
   int at_least = 1;  ///< 0 asks for a denial
+  auto operator<=>(const ReportTest&) const = default;
 };
 
 /// A setting stands in one of these positions, or near an end of its legal range.
@@ -30,6 +33,7 @@ struct SettingTest {
   std::vector<std::string> positions = {};  ///< for adjustments with named positions
   std::optional<double> within = {};        ///< SI, distance from the end
   std::string of_end = {};                  ///< the direction whose end is meant
+  auto operator<=>(const SettingTest&) const = default;
 };
 
 /// A measurement lies beyond a limit, or outside the crew's band.
@@ -37,6 +41,7 @@ struct MeasureTest {
   std::string measure;
   enum class Side { above, below } side = Side::above;
   std::optional<double> limit = {};  ///< SI; without it, the edge of the crew's band
+  auto operator<=>(const MeasureTest&) const = default;
 };
 
 using Test = std::variant<FactTest, ReportTest, SettingTest, MeasureTest>;
