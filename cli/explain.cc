@@ -1,4 +1,4 @@
-// explain: any symptom, adjustment, fault, track state, fact or rule in plain words.
+// explain: any symptom, adjustment, fault, track state, fact, rule or message in plain words.
 
 #include "engine/advice/explain.h"
 
@@ -28,18 +28,23 @@ std::string as_text(const Explanation& explanation, Look look) {
   page.paragraph(explanation.id == explanation.title
                      ? explanation.id
                      : explanation.title + " (" + explanation.id + ")");
-  for (const auto& [heading, paragraphs] : explanation.sections) {
+  for (const ExplainedPart& part : explanation.sections) {
     page.section("");
-    page.paragraph(heading + ":");
-    for (const std::string& paragraph : paragraphs) page.paragraph("  " + paragraph, 2);
+    const bool wrapped = part.stands.empty();
+    page.paragraph(part.heading + (wrapped ? "" : ", " + part.stands) + ":");
+    for (const std::string& paragraph : part.paragraphs) {
+      if (wrapped) page.paragraph("  " + paragraph, 2);
+      if (!wrapped) page.as_written(paragraph, 2);
+    }
   }
   return page.text();
 }
 
 std::string as_json(const Explanation& explanation) {
   nlohmann::ordered_json sections = nlohmann::ordered_json::array();
-  for (const auto& [heading, paragraphs] : explanation.sections) {
-    sections.push_back({{"heading", heading}, {"paragraphs", paragraphs}});
+  for (const ExplainedPart& part : explanation.sections) {
+    sections.push_back({{"heading", part.heading}, {"paragraphs", part.paragraphs}});
+    if (!part.stands.empty()) sections.back()["stands"] = part.stands;
   }
   const nlohmann::ordered_json out{{"schema", "kartwright/explain/1"},
                                    {"kind", explanation.kind},

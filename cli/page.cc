@@ -233,6 +233,14 @@ void Page::row(std::string_view text, Tint tint) {
   line(fitting(spelled(text, look_), room()), tint);
 }
 
+void Page::as_written(std::string_view lines, std::size_t indent) {
+  while (!lines.empty()) {
+    const std::size_t end = std::min(lines.find('\n'), lines.size());
+    line(std::string(indent, ' ') + spelled(lines.substr(0, end), look_), Tint::none);
+    lines.remove_prefix(std::min(end + 1, lines.size()));
+  }
+}
+
 void Page::line(std::string_view text, Tint tint) {
   if (first_ && !out_.empty()) out_ += '\n';
   const std::string word = left(first_ ? word_ : "", kMargin);

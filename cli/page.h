@@ -64,6 +64,8 @@ class Page {
   void paragraph(std::string_view text, std::size_t hang = 0, Tint tint = Tint::none);
   /// A line of a table: not wrapped, cut at the width.
   void row(std::string_view text, Tint tint = Tint::none);
+  /// Lines that somebody may copy: neither wrapped nor cut, however narrow the page is.
+  void as_written(std::string_view lines, std::size_t indent);
 
   std::size_t room() const;  ///< columns beside the section words
   const Look& look() const { return look_; }

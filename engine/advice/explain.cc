@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "engine/document/code_pages.h"
 #include "engine/inference/situation.h"
 
 namespace kartwright {
@@ -62,7 +63,7 @@ Explanation of(const Symptom& s, const Pack& pack) {
     if (phrase.means != Phrase::Means::symptom || phrase.id != s.id) continue;
     said += fmt::format("{}{}", said.empty() ? "" : ", ", fmt::join(phrase.words, " "));
   }
-  if (!said.empty()) out.sections.emplace_back("said as", Paragraphs{said});
+  if (!said.empty()) out.sections.push_back({"said as", Paragraphs{said}});
   return out;
 }
 
@@ -79,7 +80,7 @@ Explanation of(const Adjustment& a, const Pack& pack) {
     if (rule.contested) lines.emplace_back("contested: treat it as a test worth logging");
     const std::string when =
         rule.when.op == Condition::Op::always ? "" : ", when " + describe(rule.when, pack);
-    out.sections.emplace_back(fmt::format("{}, {}{}", a.phrases[0], step, when), lines);
+    out.sections.push_back({fmt::format("{}, {}{}", a.phrases[0], step, when), lines});
   }
   for (std::size_t d = 0; d < 2; ++d) {
     out.sections.push_back(
@@ -87,7 +88,7 @@ Explanation of(const Adjustment& a, const Pack& pack) {
   }
   Paragraphs care;
   for (const std::string& id : a.cautions) care.push_back(pack.caution(id)->text);
-  out.sections.emplace_back("care", care);
+  out.sections.push_back({"care", care});
   return out;
 }
 
@@ -96,16 +97,16 @@ Explanation of(const Fault& f, const Pack& pack) {
   out.sections.push_back(
       {"look", {f.check, fmt::format("{:g} minutes; can cost {:g} notches", f.minutes, f.loss)}});
   out.sections.push_back({"if so", {f.fix}});
-  if (f.stop) out.sections.back().second.emplace_back("do not send the kart out with it");
+  if (f.stop) out.sections.back().paragraphs.emplace_back("do not send the kart out with it");
   Paragraphs evidence{fmt::format("{:+g} dB before anything is known", f.prior)};
   for (const EvidenceRule& rule : f.evidence) {
     evidence.push_back(fmt::format("{:+g} dB when {}: {} [{}]", rule.decibans,
                                    describe(rule.when, pack), rule.because, rule.id));
   }
-  out.sections.emplace_back("evidence", evidence);
+  out.sections.push_back({"evidence", evidence});
   Paragraphs care;
   for (const std::string& id : f.cautions) care.push_back(pack.caution(id)->text);
-  if (!care.empty()) out.sections.emplace_back("care", care);
+  if (!care.empty()) out.sections.push_back({"care", care});
   return out;
 }
 
@@ -118,7 +119,7 @@ Explanation of(const TrackState& t, const Pack& pack) {
     reads.push_back(fmt::format("{} = {:+g} ± {:g}", row_text(rule.row), rule.value, rule.sd));
     reads.push_back(rule_line(rule));
   }
-  if (!reads.empty()) out.sections.emplace_back("reads", reads);
+  if (!reads.empty()) out.sections.push_back({"reads", reads});
   if (!t.ahead.empty()) {
     out.sections.push_back(
         {"what comes next",
@@ -164,14 +165,22 @@ std::string lowered(std::string text) {
   return text;
 }
 
+void add_page(const CodePage& page, Explanation& out) {
+  const std::string stands(where(page.shown));
+  out.sections.push_back({"what", {std::string(page.what)}});
+  out.sections.push_back({"why", {std::string(page.why)}});
+  out.sections.push_back({"avoid", {std::string(page.avoid)}, stands});
+  out.sections.push_back({"prefer", {std::string(page.prefer)}, stands});
+}
+
 /// A diagnostic's code: `k003`, as it is looked for.
 std::optional<Explanation> find_message(std::string_view id) {
   const auto* const found = std::find_if(kCodes.begin(), kCodes.end(), [&](const CodeText& each) {
     return lowered(std::string(each.name)) == id;
   });
   if (found == kCodes.end()) return std::nullopt;
-  Explanation out{"message", std::string(found->name), std::string(found->name), {}};
-  out.sections.push_back({"says", {std::string(found->meaning)}});
+  Explanation out{"message", std::string(found->name), std::string(found->meaning), {}};
+  if (const CodePage* page = page_of(found->code)) add_page(*page, out);
   out.sections.push_back({"do", {std::string(found->mend)}});
   return out;
 }

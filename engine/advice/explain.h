@@ -1,5 +1,5 @@
 // explain.h - any symptom, adjustment, fault, track state, fact or rule in plain words, from the
-// rules alone.
+// rules alone; and every code of a message, from its page.
 
 #pragma once
 
@@ -12,16 +12,23 @@
 
 namespace kartwright {
 
-/// Headed paragraphs, in reading order.
+/// Headed paragraphs; or one text of lines that must stay as they are, and where such lines stand.
+struct ExplainedPart {
+  std::string heading;
+  std::vector<std::string> paragraphs;
+  std::string stands = {};  ///< "in a kart file"; empty: paragraphs that may be wrapped
+};
+
+/// Parts in reading order.
 struct Explanation {
-  std::string kind;  ///< symptom, adjustment, fault, track, fact, rule
+  std::string kind;  ///< symptom, adjustment, fault, track, fact, message, rule
   std::string id;
   std::string title;
-  std::vector<std::pair<std::string, std::vector<std::string>>> sections;
+  std::vector<ExplainedPart> sections;
 };
 
 /// Nothing where no such id exists. An id that names several things (a symptom and a rule) is
-/// looked up in the order symptom, adjustment, fault, track, fact, rule.
+/// looked up in the order symptom, adjustment, fault, track, fact, message, rule.
 std::optional<Explanation> explain(std::string_view id, const Pack& pack);
 
 /// What a rule says where it speaks, in a line: "rear wider: rear-grip.mid -0.9 ± 0.2".

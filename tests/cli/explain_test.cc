@@ -1,11 +1,13 @@
 // explain: everything it lists, and every rule that an answer names, can be explained.
 
 #include <set>
+#include <sstream>
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
+#include "engine/document/code_pages.h"
 #include "engine/document/codes.h"
 #include "tests/cli/kartwright.h"
 #include "tests/support/scenario_files.h"
@@ -141,6 +143,67 @@ TEST(Explain, EveryMessageByItsCode) {
     EXPECT_THAT(without_blanks(ended.out), testing::HasSubstr(without_blanks(each.meaning)));
     EXPECT_THAT(without_blanks(ended.out), testing::HasSubstr(without_blanks(each.mend)));
   }
+}
+
+/// The lines of an example, as the page must show them.
+std::vector<std::string> indented(std::string_view example) {
+  std::vector<std::string> lines = lines_of(std::string(example) + "\n");
+  for (std::string& line : lines) line.insert(0, 13, ' ');
+  return lines;
+}
+
+TEST(Explain, KeepsTheLinesOfAnExampleHoweverNarrowThePage) {
+  for (const CodeText& each : kCodes) {
+    const CodePage* const page = page_of(each.code);
+    ASSERT_NE(page, nullptr) << each.name;
+    const Ended ended = run_kartwright({"explain", std::string(each.name)}, {{"COLUMNS", "40"}});
+    const std::vector<std::string> shown = lines_of(ended.out);
+    const std::string words = without_blanks(ended.out);
+    for (const std::string_view text : {page->what, page->why})
+      EXPECT_THAT(words, HasSubstr(without_blanks(text)));
+    for (const std::string_view example : {page->avoid, page->prefer}) {
+      EXPECT_THAT(words, HasSubstr(without_blanks(example)));
+      if (page->shown == Shown::apart) continue;
+      for (const std::string& line : indented(example))
+        EXPECT_THAT(shown, testing::Contains(line)) << each.name;
+    }
+  }
+}
+
+TEST(Explain, GivesThePageOfAMessageAsParts) {
+  const Json page = explained("K003");
+  std::vector<std::string> headings;
+  for (const Json& part : page.at("sections")) headings.push_back(part.at("heading"));
+  EXPECT_THAT(headings, testing::ElementsAre("what", "why", "avoid", "prefer", "do"));
+  EXPECT_EQ(page.at("sections").at(2).at("stands"), "in a kart file");
+  EXPECT_EQ(page.at("sections").at(2).at("paragraphs").at(0),
+            std::string(page_of(Code::over_class_limit)->avoid));
+  EXPECT_FALSE(page.at("sections").at(1).contains("stands"));
+}
+
+/// The example typed: its words, without the program's own name.
+Ended typed(std::string_view example) {
+  Words words;
+  std::istringstream stream{std::string(example)};
+  for (std::string word; stream >> word;) words.push_back(word);
+  EXPECT_EQ(words.at(0), "kartwright");
+  words.erase(words.begin());
+  return run_kartwright(words);
+}
+
+TEST(Explain, AnExampleOfOptionsGivesItsCodeAndTheBetterOneNone) {
+  int examples = 0;
+  for (const CodeText& each : kCodes) {
+    const CodePage* const page = page_of(each.code);
+    if (page == nullptr || page->shown != Shown::command_line) continue;
+    ++examples;
+    const Ended avoid = typed(page->avoid), prefer = typed(page->prefer);
+    EXPECT_THAT(avoid.err, HasSubstr("[" + std::string(each.name) + "]"));
+    EXPECT_NE(avoid.exit, 0);
+    EXPECT_EQ(prefer.err, "");
+    EXPECT_EQ(prefer.exit, 0);
+  }
+  EXPECT_GE(examples, 1);
 }
 
 TEST(Explain, ANameIsKnownInCapitalsAndInSeveralWords) {

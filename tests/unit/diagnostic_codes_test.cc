@@ -1,20 +1,23 @@
-// The codes of all findings: a consistent table, and an input that gives each of them.
+// The codes of all findings: a consistent table, a page for each, and an input that gives each of
+// them: the example that its page says to avoid, or one below where a few lines cannot show it.
 //
-// One code is left out: bad_option belongs to the command line, whose own tests give it.
+// Codes whose example is a command line are given by the tests of the program itself.
 
 #include <algorithm>
 #include <functional>
+#include <iterator>
 #include <set>
+#include <sstream>
 
 #include <gtest/gtest.h>
 
-#include "engine/debrief/report_grammar.h"
+#include "engine/document/code_pages.h"
 #include "engine/document/codes.h"
-#include "engine/inference/belief.h"
+#include "engine/document/document.h"
 #include "engine/inference/derive.h"
 #include "engine/kart/kart.h"
-#include "engine/knowledge/load.h"
 #include "tests/support/kart_pack.h"
+#include "tests/support/page_examples.h"
 #include "tests/support/small_rules.h"
 
 namespace kartwright {
@@ -58,19 +61,102 @@ std::vector<Diagnostic> document(const std::string& text) {
   return found_by([&] { parse_document("f.yaml", text); });
 }
 
-std::vector<Diagnostic> kart(const std::string& text) { return read_kart_text(text).found; }
+struct Trigger {
+  Code code;
+  std::function<std::vector<Diagnostic>()> find;
+};
 
-std::vector<Diagnostic> report(std::string_view text) {
-  Findings findings;
-  parse_report(text, small_pack_with(""), {.file = "--report", .source = std::string(text)},
-               findings);
-  return findings.all();
+/// What no few lines can show.
+const Trigger kApart[] = {
+    {Code::not_utf8, [] { return document("a: \xFF"); }},
+    {Code::too_large, [] { return document(std::string(kLargestFile + 1, ' ')); }},
+    {Code::cannot_read, [] { return found_by([] { read_document(""); }); }},
+};
+
+/// The example to avoid of every page that has a file for one, and what is kept apart.
+std::vector<Trigger> all_triggers() {
+  std::vector<Trigger> all(std::begin(kApart), std::end(kApart));
+  for (const CodeText& each : kCodes) {
+    const CodePage* const page = page_of(each.code);
+    if (page == nullptr || page->shown == Shown::apart || page->shown == Shown::command_line)
+      continue;
+    all.push_back({page->code, [page] { return found_in_example(page->shown, page->avoid); }});
+  }
+  return all;
 }
 
-std::vector<Diagnostic> fact(std::string_view text) {
-  Findings findings;
-  parse_fact(text, small_pack_with(""), {.file = "--fact", .source = std::string(text)}, findings);
-  return findings.all();
+TEST(CodePages, EveryCodeHasOne) {
+  std::size_t pages = 0;
+  for (const auto& each : {document_pages(), rule_pages(), pit_pages()}) pages += each.size();
+  EXPECT_EQ(pages, kCodes.size()) << "a page twice, or for no code";
+  for (const CodeText& each : kCodes) EXPECT_NE(page_of(each.code), nullptr) << each.name;
+}
+
+/// The lines of a page's example.
+std::vector<std::string> lines_of_example(std::string_view text) {
+  std::vector<std::string> lines;
+  std::istringstream stream{std::string(text)};
+  for (std::string line; std::getline(stream, line);) lines.push_back(line);
+  return lines;
+}
+
+TEST(CodePages, SayEverythingShortly) {
+  for (const CodeText& each : kCodes) {
+    const CodePage* const page = page_of(each.code);
+    ASSERT_NE(page, nullptr) << each.name;
+    for (const std::string_view text : {page->what, page->why, page->avoid, page->prefer}) {
+      EXPECT_FALSE(text.empty() || text.ends_with('.') || text.ends_with('\n')) << each.name;
+    }
+    EXPECT_LE(page->what.size() + page->why.size(), 320U) << each.name;
+    for (const std::string_view example : {page->avoid, page->prefer}) {
+      for (const std::string& line : lines_of_example(example)) {
+        EXPECT_FALSE(line.empty()) << each.name;
+        EXPECT_LE(line.size(), 72U) << each.name << ": " << line;
+      }
+    }
+  }
+}
+
+TEST(CodePages, WhatToAvoidGivesItsCodeAndNoOther) {
+  for (const Trigger& trigger : all_triggers()) {
+    const std::vector<Diagnostic> found = trigger.find();
+    EXPECT_FALSE(found.empty()) << code_name(trigger.code);
+    for (const Diagnostic& each : found) EXPECT_EQ(each.code, trigger.code) << told(found);
+  }
+}
+
+TEST(CodePages, WhatToPreferGivesNothing) {
+  for (const CodeText& each : kCodes) {
+    const CodePage* const page = page_of(each.code);
+    ASSERT_NE(page, nullptr) << each.name;
+    if (page->shown == Shown::apart || page->shown == Shown::command_line) continue;
+    const std::vector<Diagnostic> found = found_in_example(page->shown, page->prefer);
+    EXPECT_TRUE(found.empty()) << each.name << '\n' << told(found);
+  }
+}
+
+TEST(Codes, NoneIsWithoutAnInputButTheCommandLinesOwn) {
+  std::set<Code> given;
+  for (const Trigger& trigger : all_triggers()) given.insert(trigger.code);
+  for (const CodeText& each : kCodes) {
+    const CodePage* const page = page_of(each.code);
+    const bool typed = page != nullptr && page->shown == Shown::command_line;
+    EXPECT_EQ(given.contains(each.code), !typed) << each.name;
+  }
+}
+
+// Lower case, no full stop, no blame: as every message of the house.
+TEST(Codes, TheirMessagesAreInTheTone) {
+  for (const Trigger& trigger : all_triggers()) {
+    for (const Diagnostic& each : trigger.find()) {
+      const std::string& text = each.message;
+      ASSERT_FALSE(text.empty()) << code_name(each.code);
+      EXPECT_FALSE(text.ends_with('.') || text.ends_with('!')) << text;
+      const bool os_speaks = each.code == Code::cannot_read;
+      EXPECT_TRUE(os_speaks || text[0] < 'A' || text[0] > 'Z') << text;
+      EXPECT_FALSE(each.help.ends_with('.')) << each.help;
+    }
+  }
 }
 
 /// A fact that follows from its own absence, by way of another.
@@ -84,88 +170,6 @@ std::vector<Diagnostic> negation_cycle() {
       "     provenance: {practice: common}, status: test}\n");
   const Kart kart = typical_kart(pack);
   return found_by([&] { settle_facts(pack, kart, {}, {}); });
-}
-
-std::vector<Diagnostic> impossible_prior() {
-  const Pack pack = small_pack_with("correlations: [{a: front-grip, b: response, value: -0.99}]");
-  return found_by([&] { make_prior(pack); });
-}
-
-struct Trigger {
-  Code code;
-  std::function<std::vector<Diagnostic>()> find;
-};
-
-const Trigger kTriggers[] = {
-    {Code::not_utf8, [] { return document("a: \xFF"); }},
-    {Code::not_yaml, [] { return document("a: b: c"); }},
-    {Code::too_large, [] { return document(std::string(kLargestFile + 1, ' ')); }},
-    {Code::too_deep, [] { return document(std::string(40, '[')); }},
-    {Code::duplicate_key, [] { return document("{a: 1, a: 2}"); }},
-    {Code::more_than_one_document, [] { return document("a\n---\nb\n"); }},
-    {Code::anchor_or_alias, [] { return document("a: &x 1"); }},
-    {Code::tag, [] { return document("a: !x 1"); }},
-    {Code::unclosed_quote, [] { return document("a: 'x"); }},
-    {Code::wrong_shape, [] { return kart("settings: [axle]"); }},
-    {Code::missing_key, [] { return kart("minutes: {axle: 3}"); }},
-    {Code::unknown_key, [] { return kart("setings: {}"); }},
-    {Code::unknown_name, [] { return kart("settings: {rear-widht: 1360 mm}"); }},
-    {Code::bad_number, [] { return kart("settings: {axle: hard}\nminutes: {axle: 3 kg}"); }},
-    {Code::cannot_read, [] { return found_by([] { read_document(""); }); }},
-    {Code::bad_quantity, [] { return kart("settings: {rear-width: 12 kg}"); }},
-    {Code::duplicate_id,
-     [] { return found_in_own("cautions: [{caution: x, text: y}, {caution: x, text: z}]"); }},
-    {Code::not_positive_definite, impossible_prior},
-    {Code::negation_cycle, negation_cycle},
-    {Code::bad_condition,
-     [] {
-       return found_in_own(
-           "facts: [{fact: x, label: x, values: [a],"
-           " prior: [{when: {tarck: cold}, values: {a: 1}}]}]");
-     }},
-    {Code::bad_rule, [] { return found_in_own("facts: [{fact: x, label: x}]"); }},
-    {Code::no_axes, [] { return found_by([] { load_pack({}); }); }},
-    {Code::setting_out_of_range, [] { return kart("settings: {rear-width: 1410 mm}"); }},
-    {Code::setting_off_step, [] { return kart("settings: {rear-width: 1362 mm}"); }},
-    {Code::over_class_limit,
-     [] { return kart("settings: {axle: soft}\nclass: {limits: {axle: {allowed: [hard]}}}"); }},
-    {Code::implausible, [] { return kart("measured: {front-share: 65 %}"); }},
-    {Code::settings_disagree,
-     [] { return kart("settings: {front-pressures: 0.7 bar, pressures: 0.8 bar}"); }},
-    {Code::bad_report, [] { return report("push@apex"); }},
-    {Code::phase_not_felt, [] { return report("push@straight"); }},
-    {Code::bad_fact, [] { return fact("turn-in"); }},
-};
-
-TEST(Codes, EachIsGivenBySomeInput) {
-  for (const Trigger& trigger : kTriggers) {
-    const std::vector<Diagnostic> found = trigger.find();
-    ASSERT_EQ(found.size(), trigger.code == Code::not_positive_definite ? found.size() : 1U)
-        << code_name(trigger.code) << '\n'
-        << told(found);
-    ASSERT_FALSE(found.empty()) << code_name(trigger.code);
-    EXPECT_EQ(found[0].code, trigger.code) << told(found);
-  }
-}
-
-TEST(Codes, NoneIsWithoutAnInputButTheCommandLinesOwn) {
-  std::set<Code> given{Code::bad_option};
-  for (const Trigger& trigger : kTriggers) given.insert(trigger.code);
-  for (const CodeText& each : kCodes) EXPECT_TRUE(given.contains(each.code)) << each.name;
-}
-
-// Lower case, no full stop, no blame: as every message of the house.
-TEST(Codes, TheirMessagesAreInTheTone) {
-  for (const Trigger& trigger : kTriggers) {
-    for (const Diagnostic& each : trigger.find()) {
-      const std::string& text = each.message;
-      ASSERT_FALSE(text.empty()) << code_name(each.code);
-      EXPECT_FALSE(text.ends_with('.') || text.ends_with('!')) << text;
-      const bool os_speaks = each.code == Code::cannot_read;
-      EXPECT_TRUE(os_speaks || text[0] < 'A' || text[0] > 'Z') << text;
-      EXPECT_FALSE(each.help.ends_with('.')) << each.help;
-    }
-  }
 }
 
 TEST(Codes, ANegationCycleIsPrintedAndLeadsToItsRule) {

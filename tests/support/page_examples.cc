@@ -1,0 +1,56 @@
+#include "tests/support/page_examples.h"
+
+#include <stdexcept>
+
+#include "engine/debrief/debrief_file.h"
+#include "engine/inference/belief.h"
+#include "engine/inference/derive.h"
+#include "engine/kart/kart.h"
+#include "engine/knowledge/built_in.h"
+#include "engine/knowledge/load.h"
+
+namespace kartwright {
+namespace {
+
+const Pack& rules_of_the_program() {
+  static const Pack pack = built_in_pack();
+  return pack;
+}
+
+void use(const Pack& pack) {
+  make_prior(pack);
+  const Kart kart = typical_kart(pack);
+  settle_facts(pack, kart, {}, {});
+}
+
+void read_as(Shown shown, const Document& document, Findings& findings) {
+  switch (shown) {
+    case Shown::kart:
+      read_kart(document, rules_of_the_program(), findings);
+      return;
+    case Shown::debrief:
+      read_debrief(document, rules_of_the_program(), findings);
+      return;
+    case Shown::rules:
+      return use(load_pack(built_in_rules(), {document}));
+    case Shown::rules_alone:
+      return use(load_pack({document}));
+    case Shown::apart:
+    case Shown::command_line:
+      throw std::logic_error("this example is not a file");
+  }
+}
+
+}  // namespace
+
+std::vector<Diagnostic> found_in_example(Shown shown, std::string_view text) {
+  Findings findings;
+  try {
+    read_as(shown, parse_document("example.yaml", std::string(text) + "\n"), findings);
+  } catch (const InputError& error) {
+    return error.found();
+  }
+  return findings.all();
+}
+
+}  // namespace kartwright
