@@ -21,11 +21,9 @@ void collect_facts(const Condition& condition, std::set<std::string>& out) {
   for (const Condition& part : condition.parts) collect_facts(part, out);
 }
 
-/// Facts the conditions ask for, that nobody stated and the pack has a prior for. The track comes
+/// Of the facts asked for, those that nobody stated and the pack has a prior for. The track comes
 /// first, since the priors of others depend on it.
-std::vector<std::string> open_facts(const Adjustment& adjustment, const Situation& situation) {
-  std::set<std::string> asked;
-  for (const EffectRule& rule : adjustment.effects) collect_facts(rule.when, asked);
+std::vector<std::string> open_among(std::set<std::string> asked, const Situation& situation) {
   const auto open = [&](const std::string& id) {
     const FactDef* def = situation.pack.fact(id);
     return def != nullptr && !def->priors.empty() && !situation.facts.stated(id);
@@ -44,6 +42,12 @@ std::vector<std::string> open_facts(const Adjustment& adjustment, const Situatio
     if (id != track && open(id)) out.push_back(id);
   }
   return out;
+}
+
+std::vector<std::string> open_facts(const Adjustment& adjustment, const Situation& situation) {
+  std::set<std::string> asked;
+  for (const EffectRule& rule : adjustment.effects) collect_facts(rule.when, asked);
+  return open_among(std::move(asked), situation);
 }
 
 /// The rules that speak for each axis where every fact is known.
@@ -81,13 +85,15 @@ class Mixture {
       }
       variance[at] = square - mean[at] * mean[at];
     }
+    weight_ += weight;
     mean_ += weight * mean;
     second_ += weight * (mean * mean.transpose());
     second_.diagonal() += weight * variance;
   }
 
   Effect effect() const {
-    Effect out{.per_step = mean_, .covariance = second_ - mean_ * mean_.transpose()};
+    const VectorXd mean = mean_ / weight_;
+    Effect out{.per_step = mean, .covariance = second_ / weight_ - mean * mean.transpose()};
     const EffectRule* most = nullptr;
     for (const auto& [rule, amount] : carried_) {
       out.rules.push_back(rule);
@@ -101,6 +107,7 @@ class Mixture {
   struct ById {
     bool operator()(const EffectRule* a, const EffectRule* b) const { return a->id < b->id; }
   };
+  double weight_ = 0.0;
   VectorXd mean_;
   MatrixXd second_;
   std::map<const EffectRule*, double, ById> carried_;
@@ -114,32 +121,73 @@ std::vector<double> weights_of(const FactDef& fact, const Situation& situation) 
   return std::vector<double>(fact.values.size(), 1.0 / static_cast<double>(fact.values.size()));
 }
 
-void mix(const Adjustment& adjustment, Situation& situation, const std::vector<std::string>& open,
-         std::size_t next, double weight, Mixture& mixture) {
-  if (next == open.size()) {
-    mixture.add(weight, speakers_of(adjustment, situation));
-    return;
+/// A situation in every way that its open facts may be, each with its weight. What is supposed
+/// already stays so, at the weight its prior gives it.
+class Cases {
+ public:
+  /// The situation is written in and comes back as it was.
+  Cases(Situation& situation, std::vector<std::string> open)
+      : given_(situation.supposed), open_(std::move(open)), supposing_(situation) {}
+
+  template <typename Visit>
+  void each(const Visit& visit) {
+    from(0, 1.0, visit);
   }
-  const FactDef& fact = *situation.pack.fact(open[next]);
-  const std::vector<double> weights = weights_of(fact, situation);
-  for (std::size_t i = 0; i < fact.values.size(); ++i) {
-    if (weights[i] <= 0.0) continue;
-    situation.supposed[fact.id] = fact.values[i];
-    mix(adjustment, situation, open, next + 1, weight * weights[i], mixture);
+
+ private:
+  template <typename Visit>
+  void from(std::size_t next, double weight, const Visit& visit) {
+    if (next == open_.size()) return visit(supposing_, weight);
+    const FactDef& fact = *supposing_.pack.fact(open_[next]);
+    const std::vector<double> weights = weights_of(fact, supposing_);
+    const auto given = given_.find(fact.id);
+    for (std::size_t i = 0; i < fact.values.size(); ++i) {
+      if (given != given_.end()) {
+        // What the prior rules out may be supposed all the same.
+        constexpr double kRuledOut = 1e-12;
+        if (given->second == fact.values[i])
+          from(next + 1, weight * std::max(weights[i], kRuledOut), visit);
+      } else if (weights[i] > 0.0) {
+        supposing_.supposed[fact.id] = fact.values[i];
+        from(next + 1, weight * weights[i], visit);
+      }
+    }
+    if (given == given_.end()) supposing_.supposed.erase(fact.id);
   }
-  situation.supposed.erase(fact.id);
-}
+
+  std::map<std::string, std::string, std::less<>> given_;
+  std::vector<std::string> open_;
+  Situation& supposing_;
+};
 
 }  // namespace
 
 Effect effect_of(const Adjustment& adjustment, const Situation& situation) {
-  const std::vector<std::string> open = open_facts(adjustment, situation);
-  Mixture mixture(situation.pack.axes.size());
   Situation supposing = situation;
-  mix(adjustment, supposing, open, 0, 1.0, mixture);
+  return effect_supposing(adjustment, supposing);
+}
+
+Effect effect_supposing(const Adjustment& adjustment, Situation& situation) {
+  std::vector<std::string> open = open_facts(adjustment, situation);
+  Mixture mixture(situation.pack.axes.size());
+  Cases(situation, open).each([&](const Situation& supposing, double weight) {
+    mixture.add(weight, speakers_of(adjustment, supposing));
+  });
   Effect effect = mixture.effect();
-  effect.open_facts = open;
+  std::erase_if(open, [&](const std::string& id) { return situation.supposed.contains(id); });
+  effect.open_facts = std::move(open);
   return effect;
+}
+
+std::vector<double> value_weights(const FactDef& fact, Situation& situation) {
+  std::vector<double> out(fact.values.size(), 0.0);
+  Cases(situation, open_among({fact.id}, situation))
+      .each([&](const Situation& supposing, double weight) {
+        const std::string& value = supposing.supposed.at(fact.id);
+        const auto at = std::find(fact.values.begin(), fact.values.end(), value);
+        out[static_cast<std::size_t>(at - fact.values.begin())] += weight;
+      });
+  return out;
 }
 
 }  // namespace kartwright

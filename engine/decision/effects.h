@@ -23,7 +23,17 @@ struct Effect {
 /// Where two conditional rules name one cell, both are heard as an even mixture. Where conditions
 /// ask for facts nobody stated and the pack gives those a prior, the effect is the mixture over
 /// their values: the mean of the means, and the mean of the covariances plus the covariance of the
-/// means.
+/// means. What is supposed of such a fact is no longer open, and makes likelier what goes with it:
+/// over the values of a fact, by value_weights, the mixture comes out again.
 Effect effect_of(const Adjustment& adjustment, const Situation& situation);
+
+/// The same without copying the case, which would cost more than all the rest: its `supposed` is
+/// written in and comes back as it was.
+Effect effect_supposing(const Adjustment& adjustment, Situation& situation);
+
+/// How likely each value of a fact is before anybody states it, in the order of its values: its
+/// prior, over all ways that the open facts which the prior looks at may be. Sums to 1. REQUIRES:
+/// the fact has a prior, is not stated, and nothing is supposed: the situation comes back so.
+std::vector<double> value_weights(const FactDef& fact, Situation& situation);
 
 }  // namespace kartwright

@@ -51,21 +51,18 @@ double spread_of(const Report& report, const Hearing& hearing) {
   return report.denied() ? hearing.denied : hearing.confidence_sd(report.confidence);
 }
 
-/// Nothing where the symptom has no reading, or none at that phase: no grip axis is read on the
-/// straight.
 std::optional<Reading> read_report(const Report& report, const Situation& situation) {
   const Symptom* symptom = situation.pack.symptom(report.symptom);
-  if (symptom == nullptr || !symptom->reading) return std::nullopt;
+  if (symptom == nullptr) return std::nullopt;
+  std::optional<Eigen::VectorXd> row = symptom_row(*symptom, report.phase, situation.pack);
+  if (!row) return std::nullopt;
   const Hearing& hearing = situation.pack.hearing;
   const SymptomReading& rule = *symptom->reading;
-  const bool phased = depends_on_phase(rule.row, situation.pack);
-  if (phased && report.phase == Phase::straight) return std::nullopt;
-  const bool unsaid = phased && report.phase == Phase::any;
-  std::optional<Phase> phase = report.phase;
-  if (unsaid) phase = report.from_praise ? std::nullopt : rule.unsaid;
+  const bool unsaid = report.phase == Phase::any && reads_by_phase(*symptom, situation.pack);
+  if (unsaid && report.from_praise) row = row_of(rule.row, std::nullopt, situation.pack);
 
   Reading reading{.rule = rule.id, .source = rule.source};
-  reading.row = row_of(rule.row, phase, situation.pack);
+  reading.row = std::move(*row);
   reading.value = rule.value * report.severity;
   reading.sd = spread_of(report, hearing);
   reading.complaint = !report.denied();
@@ -94,6 +91,18 @@ Reading read_rule(const ReadingRule& rule, const Situation& situation) {
 }
 
 }  // namespace
+
+bool reads_by_phase(const Symptom& symptom, const Pack& pack) {
+  return symptom.reading && depends_on_phase(symptom.reading->row, pack);
+}
+
+std::optional<Eigen::VectorXd> symptom_row(const Symptom& symptom, Phase phase, const Pack& pack) {
+  if (!symptom.reading) return std::nullopt;
+  const bool phased = reads_by_phase(symptom, pack);
+  if (phased && phase == Phase::straight) return std::nullopt;
+  const bool unsaid = phased && phase == Phase::any;
+  return row_of(symptom.reading->row, unsaid ? symptom.reading->unsaid : phase, pack);
+}
 
 std::vector<Reading> take_readings(const Situation& situation) {
   std::vector<Reading> readings;

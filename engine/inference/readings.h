@@ -6,6 +6,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -25,6 +26,15 @@ struct Reading {
   bool complaint =
       false;  ///< a report of something wrong, as against a denial or a fact of the day
 };
+
+/// True where it matters at which phase a symptom is reported: a term of its row is a family with
+/// phases.
+bool reads_by_phase(const Symptom& symptom, const Pack& pack);
+
+/// The row over Pack::axes that a report of a symptom at a phase reads; with Phase::any, the one
+/// taken where the driver says no phase. Nothing where the symptom has no reading, or none at that
+/// phase (the straight).
+std::optional<Eigen::VectorXd> symptom_row(const Symptom& symptom, Phase phase, const Pack& pack);
 
 /// The readings of a case, sorted by rule id, then phase, so that the order of entry plays no part.
 /// Complaints are spread wider by the pack's factor where the fact laps:faster holds. A report at a

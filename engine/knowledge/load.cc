@@ -171,6 +171,44 @@ std::vector<Axis> merged_axes(const Layer& base, const Layer& own) {
   return axes;
 }
 
+/// What each notch of severity reads on what a row names.
+std::map<std::string, double> reads(const SymptomReading& reading) {
+  std::map<std::string, double> out;
+  for (const RowTerm& term : reading.row) out[term.axis] += term.factor * reading.value;
+  return out;
+}
+
+/// True where two symptoms read on the same axes, each the other way.
+bool opposite(const Symptom& a, const Symptom& b) {
+  if (!a.reading || !b.reading) return false;
+  const auto one = reads(*a.reading);
+  const auto other = reads(*b.reading);
+  return std::equal(
+      one.begin(), one.end(), other.begin(), other.end(),
+      [](const auto& x, const auto& y) { return x.first == y.first && x.second * y.second < 0.0; });
+}
+
+/// Symptoms that are one question with another must be its opposite, and in one pair only.
+void check_pairs(const Pack& pack, Findings& findings) {
+  std::map<std::string, std::string> pairs;  // by both
+  for (const Symptom& symptom : pack.symptoms) {
+    const Symptom* other = symptom.against.empty() ? nullptr : pack.symptom(symptom.against);
+    if (other == nullptr) continue;
+    std::string wrong;
+    if (!opposite(symptom, *other)) wrong = " do not read the opposite of each other";
+    const bool fresh =
+        pairs.emplace(symptom.id, other->id).second && pairs.emplace(other->id, symptom.id).second;
+    if (wrong.empty() && !fresh) wrong = " are not the only pair that one of them is in";
+    if (wrong.empty()) continue;
+    findings.add({.code = Code::bad_rule,
+                  .file = symptom.source.file,
+                  .span = {.line = symptom.source.line, .column = 1},
+                  .message = "`" + symptom.id + "` and `" + other->id + "`" + wrong,
+                  .help = "`against` stands at one of two symptoms that read on the same axes, one "
+                          "of too much and one of too little"});
+  }
+}
+
 /// What only the whole pack can be asked.
 void check_whole(const Pack& pack, Findings& findings) {
   if (pack.axes.empty()) {
@@ -178,6 +216,7 @@ void check_whole(const Pack& pack, Findings& findings) {
   }
   if (findings.has_errors()) return;
   IdCheck(findings).of(pack);  // a rule of one layer may have the id of another kind of rule
+  check_pairs(pack, findings);
   const bool reads = std::any_of(pack.symptoms.begin(), pack.symptoms.end(),
                                  [](const Symptom& s) { return s.reading.has_value(); });
   if (reads && pack.hearing.fair == 0.0) {

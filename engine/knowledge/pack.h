@@ -81,9 +81,10 @@ struct SymptomReading : Rule {
 struct Symptom {
   std::string id;
   std::string label;
-  std::string plain;                      ///< what it is, for a novice
-  std::string apart;                      ///< how it is told from its neighbours
-  std::string question;                   ///< what to ask the driver
+  std::string plain;     ///< what it is, for a novice
+  std::string apart;     ///< how it is told from its neighbours
+  std::string question;  ///< what to ask the driver; empty: not asked
+  std::string against;   ///< the symptom at the other end of the same row: one question for both
   std::vector<Phase> phases;              ///< where it can be felt; empty: anywhere
   std::optional<SymptomReading> reading;  ///< none: it speaks to faults only
   Source source;

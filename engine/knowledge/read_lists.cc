@@ -75,6 +75,11 @@ void read_symptom(const Node& node, const Section& section, Pack& pack) {
   symptom.plain = fields.text("plain");
   symptom.apart = fields.text_or("apart", "");
   symptom.question = fields.text_or("question", "");
+  symptom.against = fields.text_or("against", "");
+  if (!symptom.against.empty()) {
+    check_names(node.find("against"), "a symptom", {symptom.against}, section.names.symptoms,
+                section);
+  }
   symptom.source = section.source(node);
   for (const std::string& name : fields.texts_or_none("phases")) {
     const std::optional<Phase> phase = phase_named(name);
