@@ -96,11 +96,14 @@ void watch(const Advice& advice, bool all, Page& page) {
     page.paragraph("helped, and more is wanted: on towards " + first.then, 2);
 }
 
-void not_now(const Advice& advice, const Pack& pack, Page& page) {
+void not_now(const Advice& advice, const Pack& pack, bool all, Page& page) {
+  // Where the kart is better left alone, nearly everything makes it worse.
+  const bool leave = advice.verdict.headline == Headline::leave_alone;
   page.section("NOT NOW");
   std::vector<std::string> order;
   std::map<std::string, std::vector<std::string>> moves;
   for (const NotNow& refused : advice.not_now) {
+    if (leave && !all && refused.reason == Refusal::makes_worse) continue;
     const Adjustment& adjustment = *pack.adjustment(refused.adjustment);
     const std::size_t direction = refused.direction == adjustment.directions[0] ? 0 : 1;
     if (!moves.contains(refused.text)) order.push_back(refused.text);
@@ -108,6 +111,30 @@ void not_now(const Advice& advice, const Pack& pack, Page& page) {
   }
   for (const std::string& reason : order)
     page.paragraph(reason + ": " + joined(moves[reason], ", "), 2);
+}
+
+/// How the crew answers: `--report hop@mid=0..3` or `--fact turn-in=brake|throttle`.
+std::string answered_by(const Question& question) {
+  if (question.symptom == nullptr)
+    return "--fact " + question.fact->id + "=" + joined(question.fact->values, "|");
+  std::string report = "--report " + question.symptom->id;
+  if (question.phase != Phase::any) report += "@" + std::string(name_of(question.phase));
+  return report + "=0..3";
+}
+
+/// The questions whose answers could change the choice.
+void ask(const Advice& advice, bool all, Page& page) {
+  constexpr std::size_t kShownQuestions = 3;
+  constexpr double kWorthAsking = 1.0;  // points
+  page.section("ASK");
+  std::size_t shown = 0;
+  for (const Question& question : advice.questions) {
+    if (!all && (shown == kShownQuestions || question.worth < kWorthAsking)) break;
+    page.paragraph(
+        fmt::format("{} worth {:.1f}: {}", question.text(), question.worth, answered_by(question)),
+        2);
+    ++shown;
+  }
 }
 
 void care(const Advice& advice, Page& page) {
@@ -134,7 +161,8 @@ std::string advice_text(const Advice& advice, const Pack& pack, Look look, bool 
   change_table(advice, why_all, page);
   why_text(advice, pack, why_all, page);
   watch(advice, why_all, page);
-  not_now(advice, pack, page);
+  not_now(advice, pack, why_all, page);
+  ask(advice, why_all, page);
   care(advice, page);
   return page.text();
 }

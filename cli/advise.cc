@@ -113,7 +113,10 @@ int run_advise(const AdviseOptions& options) {
   findings.throw_if_errors();
   show_diagnostics(findings.all(), options.common.loudness >= 0);
 
-  const Advice advice = advise(pack, kart, file.debrief, options.common.units.value_or(kart.units));
+  const Depth depth{.questions = options.common.format == Format::text || !options.brief,
+                    .together = options.together};
+  const Advice advice =
+      advise(pack, kart, file.debrief, options.common.units.value_or(kart.units), depth);
   const std::string answer = options.common.format == Format::json
                                  ? advice_json(advice, pack, options.brief)
                                  : advice_text(advice, pack, look_of_stdout(), options.why);

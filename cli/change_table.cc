@@ -92,6 +92,24 @@ void next_line(const Advice& advice, Page& page) {
                  2);
 }
 
+/// "rear wider 1360 → 1375 mm and shorter hubs medium → short".
+std::string moves_in_a_line(const Together& bundle) {
+  std::vector<std::string> moves;
+  for (const Together::Move& move : bundle.moves)
+    moves.push_back(move.phrase + " " + from_to(move.from, move.to));
+  return joined(moves, " and ");
+}
+
+/// One change at a time is the habit; where one leaves much of the error, two may be worth it.
+void bundle_lines(const Advice& advice, Page& page) {
+  for (const Together& bundle : advice.bundles) {
+    page.paragraph(fmt::format("{} together: {}, {:.0f} % out, {:g} min",
+                               bundle.moves.size() == 2 ? "two" : "three", moves_in_a_line(bundle),
+                               100.0 * bundle.relief, bundle.minutes),
+                   2);
+  }
+}
+
 std::string change_row(const Change& change, std::size_t rank, const Columns& c) {
   const Candidate& candidate = change.candidate;
   return table_row(
@@ -157,6 +175,7 @@ void change_table(const Advice& advice, bool all, Page& page) {
   } else if (advice.verdict.headline != Headline::leave_alone) {
     page.paragraph("nothing that helps, is allowed and pays for its minutes");
   }
+  bundle_lines(advice, page);
   next_line(advice, page);
 }
 

@@ -84,7 +84,7 @@ class Reader {
     return node->text;
   }
 
-  Move move(Fields& fields) {
+  NamedMove move(Fields& fields) {
     const Node* const adjustment = fields.required("adjustment");
     const Node* const direction = fields.required("direction");
     if (adjustment == nullptr || direction == nullptr) return {};
@@ -101,8 +101,8 @@ class Reader {
     return {*node};
   }
 
-  std::vector<Move> moves(std::string_view key) {
-    std::vector<Move> out;
+  std::vector<NamedMove> moves(std::string_view key) {
+    std::vector<NamedMove> out;
     for (const Node& node : maps(key)) {
       Fields fields(document_, node, findings_, "a move");
       out.push_back(move(fields));

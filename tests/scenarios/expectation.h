@@ -17,13 +17,13 @@
 namespace kartwright {
 
 /// An adjustment and one of its two directions, both ids of the pack.
-struct Move {
+struct NamedMove {
   std::string adjustment, direction;
-  bool operator==(const Move&) const = default;
+  bool operator==(const NamedMove&) const = default;
 };
 
 struct RefusedMove {
-  Move move;
+  NamedMove move;
   std::string reason;  ///< as name_of(Refusal)
 };
 
@@ -35,10 +35,10 @@ bool lies(double mean, Level level);
 /// Everything is optional: what a scenario does not name is not judged.
 struct Expectation {
   std::optional<std::string> headline = {};
-  std::vector<Move> first = {};  ///< the leading change is one of these
-  std::vector<Move> not_first = {};
-  std::vector<Move> ranked = {};  ///< offered, at whatever rank
-  std::vector<Move> not_ranked = {};
+  std::vector<NamedMove> first = {};  ///< the leading change is one of these
+  std::vector<NamedMove> not_first = {};
+  std::vector<NamedMove> ranked = {};  ///< offered, at whatever rank
+  std::vector<NamedMove> not_ranked = {};
   std::vector<RefusedMove> refused = {};
   std::optional<std::string> first_check = {};
   std::vector<std::string> checks = {}, no_checks = {};  ///< fault ids

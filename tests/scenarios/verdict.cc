@@ -9,11 +9,11 @@ namespace {
 
 constexpr std::size_t kFewestScenarios = 12;
 
-std::string shown(const Move& move) { return move.adjustment + " " + move.direction; }
+std::string shown(const NamedMove& move) { return move.adjustment + " " + move.direction; }
 
-std::string shown(const std::vector<Move>& moves) {
+std::string shown(const std::vector<NamedMove>& moves) {
   std::string text;
-  for (const Move& move : moves) text += (text.empty() ? "" : ", ") + shown(move);
+  for (const NamedMove& move : moves) text += (text.empty() ? "" : ", ") + shown(move);
   return text.empty() ? "nothing" : text;
 }
 
@@ -68,24 +68,25 @@ class Judge {
 
   void order() {
     const std::string came = shown(offered_);
-    const Move lead = offered_.empty() ? Move{"nothing", ""} : offered_.front();
+    const NamedMove lead = offered_.empty() ? NamedMove{"nothing", ""} : offered_.front();
     if (!expect_.first.empty() && !among(expect_.first, lead)) {
       fails("first: expected one of {}; came {}", shown(expect_.first), came);
     }
     if (among(expect_.not_first, lead)) fails("not-first: {} leads: {}", shown(lead), came);
-    for (const Move& move : expect_.ranked) {
+    for (const NamedMove& move : expect_.ranked) {
       if (!among(offered_, move)) {
         fails("ranked: {} is not offered ({}); came {}", shown(move), why_not(move), came);
       }
     }
-    for (const Move& move : expect_.not_ranked) {
+    for (const NamedMove& move : expect_.not_ranked) {
       if (among(offered_, move)) fails("not-ranked: {} is offered: {}", shown(move), came);
     }
   }
 
-  std::string why_not(const Move& move) const {
+  std::string why_not(const NamedMove& move) const {
     for (const NotNow& each : advice_.not_now) {
-      if (Move{each.adjustment, each.direction} == move) return std::string(name_of(each.reason));
+      if (NamedMove{each.adjustment, each.direction} == move)
+        return std::string(name_of(each.reason));
     }
     return "nowhere at all";
   }
@@ -160,7 +161,7 @@ class Judge {
   const Expectation& expect_;
   const Advice& advice_;
   const Pack& pack_;
-  std::vector<Move> offered_ = {};
+  std::vector<NamedMove> offered_ = {};
   std::vector<std::string> not_met_ = {};
 };
 
