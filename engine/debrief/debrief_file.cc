@@ -117,7 +117,13 @@ bool outweighs(const Report& a, const Report& b) {
 }  // namespace
 
 DebriefFile read_debrief(const Document& document, const Pack& pack, Findings& findings) {
-  Fields fields(document, document.root, findings, "a debrief");
+  return read_debrief(document, document.root, {.beside = {"title", "because", "expect"}}, pack,
+                      findings);
+}
+
+DebriefFile read_debrief(const Document& document, const Node& node, const DebriefFrame& frame,
+                         const Pack& pack, Findings& findings) {
+  Fields fields(document, node, findings, frame.what);
   DebriefFile file;
   read_track(fields, pack, file.debrief);
   read_reports(fields, pack, file.debrief);
@@ -125,8 +131,8 @@ DebriefFile read_debrief(const Document& document, const Pack& pack, Findings& f
   read_laps(fields, pack, file.debrief);
   file.debrief.minutes = read_clock(fields, "minutes", file.debrief.minutes);
   file.debrief.hours = read_clock(fields, "hours", file.debrief.hours);
-  const std::string said = fields.text_or("said", "");
-  for (const std::string_view key : {"title", "because", "expect"}) fields.optional(key);
+  const std::string said = frame.in_words ? fields.text_or("said", "") : "";
+  for (const std::string_view key : frame.beside) fields.optional(key);
   read_kart_of(fields, pack, file);
   fields.finish();
   if (!said.empty()) add_words(file.debrief, said, pack);

@@ -5,6 +5,8 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
+#include <vector>
 
 #include "engine/debrief/debrief.h"
 #include "engine/document/document.h"
@@ -21,6 +23,17 @@ struct DebriefFile {
 /// Reads a debrief, adding every mistake to `findings`. Keys of a scenario (`title`, `because`,
 /// `expect`) are allowed and left to whoever checks it.
 DebriefFile read_debrief(const Document& document, const Pack& pack, Findings& findings);
+
+/// How a debrief stands in a map of another file.
+struct DebriefFrame {
+  std::string what = "a debrief";             ///< the map in messages: "a case"
+  std::vector<std::string_view> beside = {};  ///< keys that are left to whoever reads the rest
+  bool in_words = true;                       ///< `said` is a key of it
+};
+
+/// The same from a map inside a document.
+DebriefFile read_debrief(const Document& document, const Node& node, const DebriefFrame& frame,
+                         const Pack& pack, Findings& findings);
 
 /// Puts reports of one symptom and phase together: the severer is kept, or else the surer, and a
 /// complaint beats what praise denies at any phase. Order is kept.
