@@ -128,7 +128,7 @@ class Desk {
                                 "a debrief takes a few hundred bytes")});
     // JSON is YAML, and what reads YAML knows every place in it.
     if (!Json::accept(line.text) || line.text[line.text.find_first_not_of(" \t")] != '{')
-      throw InputError({at_line(Code::not_json, "the line is not a JSON object",
+      throw InputError({at_line(Code::wrong_shape, "the line is not a JSON object",
                                 R"(one debrief a line: {"track": "green", "said": "it pushes"})")});
     // YAML knows no pairs of surrogates: escapes are written out first, where there are any.
     const bool escapes = line.text.find("\\u") != std::string::npos;

@@ -135,7 +135,8 @@ DebriefFile read_debrief(const Document& document, const Node& node, const Debri
   for (const std::string_view key : frame.beside) fields.optional(key);
   read_kart_of(fields, pack, file);
   fields.finish();
-  if (!said.empty()) add_words(file.debrief, said, pack);
+  if (!said.empty())
+    add_heard(file.debrief, frame.ear != nullptr ? frame.ear->hear(said) : hear(said, pack));
   settle_reports(file.debrief.heard.reports);
   return file;
 }
@@ -161,7 +162,10 @@ void settle_reports(std::vector<Report>& reports) {
 }
 
 void add_words(Debrief& debrief, std::string_view said, const Pack& pack) {
-  Heard heard = hear(said, pack);
+  add_heard(debrief, hear(said, pack));
+}
+
+void add_heard(Debrief& debrief, Heard heard) {
   const auto append = [](auto& to, auto& from) {
     std::move(from.begin(), from.end(), std::back_inserter(to));
   };

@@ -14,6 +14,8 @@
 
 namespace kartwright {
 
+class Ear;
+
 struct DebriefFile {
   Debrief debrief;
   std::optional<Kart> kart;  ///< where the file holds it
@@ -29,6 +31,7 @@ struct DebriefFrame {
   std::string what = "a debrief";             ///< the map in messages: "a case"
   std::vector<std::string_view> beside = {};  ///< keys that are left to whoever reads the rest
   bool in_words = true;                       ///< `said` is a key of it
+  Ear* ear = nullptr;                         ///< hears `said`; without one, a new ear does
 };
 
 /// The same from a map inside a document.
@@ -38,6 +41,9 @@ DebriefFile read_debrief(const Document& document, const Node& node, const Debri
 /// Puts reports of one symptom and phase together: the severer is kept, or else the surer, and a
 /// complaint beats what praise denies at any phase. Order is kept.
 void settle_reports(std::vector<Report>& reports);
+
+/// Adds what was heard to a debrief and settles its reports.
+void add_heard(Debrief& debrief, Heard heard);
 
 /// Adds what was heard in words to a debrief and settles its reports.
 void add_words(Debrief& debrief, std::string_view said, const Pack& pack);
