@@ -163,6 +163,7 @@ double effort_rate(double minutes_left) {
 }
 
 double last_notch_cost(const Option& option) {
+  constexpr double kLastNotch = 3.0;
   return option.last_notch ? kLastNotch : 0.0;
 }
 
