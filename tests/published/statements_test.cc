@@ -26,6 +26,7 @@
 #include <cstdlib>
 #include <fstream>
 #include <set>
+#include <sstream>
 #include <stdexcept>
 
 #include <gmock/gmock.h>
@@ -78,6 +79,27 @@ TEST(PublishedHandling, HoldsAllStatementsWithTheirSources) {
 // --- does the program say what the groups say?
 // ----------------------------------------------------
 
+std::vector<std::string> lines_of(const std::string& text) {
+  std::vector<std::string> lines;
+  std::istringstream stream(text);
+  for (std::string line; std::getline(stream, line);) lines.push_back(line);
+  return lines;
+}
+
+/// Lines that only one of two texts has; they are the same text where there are none.
+std::vector<std::string> changed(const std::string& from, const std::string& to) {
+  const std::vector<std::string> before = lines_of(from), after = lines_of(to);
+  std::vector<std::string> out;
+  for (const std::string& line : before) {
+    if (std::count(after.begin(), after.end(), line) == 0) out.push_back("- " + line);
+  }
+  for (const std::string& line : after) {
+    if (std::count(before.begin(), before.end(), line) == 0) out.push_back("+ " + line);
+  }
+  if (out.empty() && from != to) out.emplace_back("the same lines in another order or number");
+  return out;
+}
+
 class PublishedComplaint : public testing::TestWithParam<int> {};
 
 TEST_P(PublishedComplaint, IsSpokenToAndMostGroupsSayTheSame) {
@@ -96,7 +118,7 @@ TEST(PublishedHandling, IsReportedWithEveryDisagreement) {
   const std::string report = agreement_report(all_statements(), clear_units());
   if (std::getenv("KARTWRIGHT_WRITE_REPORT") != nullptr)
     std::ofstream(KARTWRIGHT_SOURCE_DIR "/tests/published/handling/report.txt") << report;
-  EXPECT_EQ(report, handling_file("report.txt"));
+  EXPECT_THAT(changed(handling_file("report.txt"), report), IsEmpty());
 }
 
 TEST(PublishedHandling, PutsEveryRemedyIntoOneUnit) {

@@ -1,5 +1,6 @@
 #include "tests/support/csv.h"
 
+#include <algorithm>
 #include <set>
 #include <stdexcept>
 

@@ -12,7 +12,7 @@ namespace kartwright {
 enum class Unasked {
   none,
   no_adjustment,  ///< the program knows no such adjustment
-  no_symptom,     ///< nor the program nor a driver has a word for the aim
+  no_symptom,     ///< neither the program nor a driver has a word for the aim
   outside,        ///< what the README says is not ranked
   no_direction,   ///< the statement names a middle, not a way to go
 };
