@@ -8,7 +8,7 @@
 namespace kartwright {
 
 /// D: documents, Q: quantities, R: rule packs, K: kart files, B: debriefs, O: options, A: the
-/// audit of a rule pack that loads.
+/// audit of a rule pack that loads, C: the cases beside rule files.
 enum class Code {
   not_utf8,
   not_yaml,
@@ -52,6 +52,10 @@ enum class Code {
   opposite_effects,
   opposite_readings,
   too_tangled,
+  rule_silent,
+  rule_fires,
+  rule_without_case,
+  foreign_rule,
 };
 
 struct CodeText {
@@ -165,6 +169,14 @@ inline constexpr std::array kCodes{
     CodeText{Code::too_tangled, "A011", "a condition too large to be judged",
              "the program uses it as it is, but the audit says nothing about it; write it with "
              "fewer `any` inside `all`, or as two rules"},
+    CodeText{Code::rule_silent, "C001", "a rule that stays silent where its case says it fires",
+             "compare the case with the rule's `when`, and mend the one that is wrong"},
+    CodeText{Code::rule_fires, "C002", "a rule that fires where its case says it stays silent",
+             "narrow the rule's `when`, or mend the case"},
+    CodeText{Code::rule_without_case, "C003", "a rule that no case makes fire or keeps silent",
+             "add the case that is missing to the *.cases.yaml beside the rule's file"},
+    CodeText{Code::foreign_rule, "C004", "a case that names a rule of another file",
+             "move the case beside the file of that rule"},
 };
 
 /// The printed name of a code.

@@ -8,9 +8,15 @@ namespace kartwright {
 // Written by the build from rules/, see engine/knowledge/freeze.
 extern const unsigned char kFrozenRules[];
 extern const std::size_t kFrozenRulesSize;
+extern const unsigned char kFrozenCases[];
+extern const std::size_t kFrozenCasesSize;
 
 std::vector<Document> built_in_rules() {
   return thaw({reinterpret_cast<const char*>(kFrozenRules), kFrozenRulesSize});
+}
+
+std::vector<Document> built_in_cases() {
+  return thaw({reinterpret_cast<const char*>(kFrozenCases), kFrozenCasesSize});
 }
 
 Pack built_in_pack() { return load_pack(built_in_rules()); }

@@ -1,4 +1,4 @@
-// built_in.h - the rules that come with the program.
+// built_in.h - the rules that come with the program, and the cases beside them.
 
 #pragma once
 
@@ -11,6 +11,10 @@ namespace kartwright {
 
 /// The rule files the program was built with, as frozen documents: no text, but every place.
 std::vector<Document> built_in_rules();
+
+/// The cases beside those files, in the same form. Nothing is done for them until they are asked
+/// for.
+std::vector<Document> built_in_cases();
 
 /// The pack of the built-in rules alone.
 Pack built_in_pack();

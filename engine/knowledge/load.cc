@@ -246,13 +246,16 @@ Pack load_pack(const std::vector<Document>& base, const std::vector<Document>& o
   return pack;
 }
 
-std::vector<Document> read_rule_folder(const std::string& folder) {
+namespace {
+
+std::vector<Document> read_folder(const std::string& folder, bool cases) {
   namespace fs = std::filesystem;
   std::error_code error;
   std::set<std::string> paths;
   fs::recursive_directory_iterator found(folder, error);
   for (; !error && found != fs::recursive_directory_iterator(); found.increment(error)) {
-    if (found->path().extension() == ".yaml") paths.insert(found->path().string());
+    const std::string path = found->path().string();
+    if (path.ends_with(".yaml") && path.ends_with(".cases.yaml") == cases) paths.insert(path);
   }
   if (error) {
     throw InputError(
@@ -261,6 +264,16 @@ std::vector<Document> read_rule_folder(const std::string& folder) {
   std::vector<Document> documents;
   for (const std::string& path : paths) documents.push_back(read_document(path));
   return documents;
+}
+
+}  // namespace
+
+std::vector<Document> read_rule_folder(const std::string& folder) {
+  return read_folder(folder, false);
+}
+
+std::vector<Document> read_case_folder(const std::string& folder) {
+  return read_folder(folder, true);
 }
 
 }  // namespace kartwright

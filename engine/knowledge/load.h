@@ -18,7 +18,11 @@ namespace kartwright {
 /// ids of `base`.
 Pack load_pack(const std::vector<Document>& base, const std::vector<Document>& own = {});
 
-/// Every *.yaml below a folder, sorted by path, named by path. Throws InputError.
+/// Every *.yaml below a folder that is not *.cases.yaml, sorted by path, named by path. Throws
+/// InputError.
 std::vector<Document> read_rule_folder(const std::string& folder);
+
+/// Every *.cases.yaml below a folder: the cases beside its rule files, read the same way.
+std::vector<Document> read_case_folder(const std::string& folder);
 
 }  // namespace kartwright

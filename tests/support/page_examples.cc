@@ -2,6 +2,7 @@
 
 #include <stdexcept>
 
+#include "engine/audit/cases.h"
 #include "engine/debrief/debrief_file.h"
 #include "engine/inference/belief.h"
 #include "engine/inference/derive.h"
@@ -23,6 +24,15 @@ void use(const Pack& pack) {
   settle_facts(pack, kart, {}, {});
 }
 
+/// Cases stand beside the file that their first line names, and are asked for its rules only.
+std::vector<Diagnostic> found_in_cases(std::string_view text) {
+  constexpr std::string_view kBegin = "# ";
+  const std::size_t end = text.find('\n');
+  const std::string name(text.substr(kBegin.size(), end - kBegin.size()));
+  return check_cases(rules_of_the_program(), {parse_document(name, std::string(text) + "\n")},
+                     {rule_file_beside(name)});
+}
+
 void read_as(Shown shown, const Document& document, Findings& findings) {
   switch (shown) {
     case Shown::kart:
@@ -37,7 +47,8 @@ void read_as(Shown shown, const Document& document, Findings& findings) {
       return use(load_pack({document}));
     case Shown::apart:
     case Shown::command_line:
-      throw std::logic_error("this example is not a file");
+    case Shown::cases:
+      throw std::logic_error("this example is not read so");
   }
 }
 
@@ -46,6 +57,7 @@ void read_as(Shown shown, const Document& document, Findings& findings) {
 std::vector<Diagnostic> found_in_example(Shown shown, std::string_view text) {
   Findings findings;
   try {
+    if (shown == Shown::cases) return found_in_cases(text);
     read_as(shown, parse_document("example.yaml", std::string(text) + "\n"), findings);
   } catch (const InputError& error) {
     return error.found();
