@@ -30,18 +30,9 @@ bool test_holds(const SettingTest& test, const Situation& situation) {
     const std::string& name = setting->travel.names.at(place);
     return std::find(test.positions.begin(), test.positions.end(), name) != test.positions.end();
   }
-  if (!test.within) return false;
-  const bool plus = test.of_end == setting->adjustment->directions[0];
-  const bool upper = plus == (setting->adjustment->reference_step > 0.0);
-  const auto legal = [&](double place) { return class_allows(*setting, place); };
-  const std::vector<double>& places = setting->travel.places;
-  // The end that counts is the last one the class allows.
-  const auto low = std::find_if(places.begin(), places.end(), legal);
-  const auto high = std::find_if(places.rbegin(), places.rend(), legal);
-  if (low == places.end()) return false;
-  const double end = upper ? *high : *low;
   constexpr double kSlack = 1e-9;
-  return std::abs(setting->now - end) <= *test.within + kSlack;
+  const std::optional<double> distance = distance_from_end(test, situation);
+  return test.within && distance && *distance <= *test.within + kSlack;
 }
 
 /// The crew's band for a measure, else the usual one.
@@ -108,13 +99,32 @@ bool Facts::stated(std::string_view id) const {
   return std::any_of(all.begin(), all.end(), [&](const Fact& fact) { return fact.id == id; });
 }
 
+std::optional<double> distance_from_end(const SettingTest& test, const Situation& situation) {
+  const Setting* setting = situation.kart.setting(test.adjustment);
+  if (setting == nullptr || setting->adjustment->listed()) return {};
+  const bool plus = test.of_end == setting->adjustment->directions[0];
+  const bool upper = plus == (setting->adjustment->reference_step > 0.0);
+  const auto legal = [&](double place) { return class_allows(*setting, place); };
+  const std::vector<double>& places = setting->travel.places;
+  // The end that counts is the last one the class allows.
+  const auto low = std::find_if(places.begin(), places.end(), legal);
+  const auto high = std::find_if(places.rbegin(), places.rend(), legal);
+  if (low == places.end()) return {};
+  return std::abs(setting->now - (upper ? *high : *low));
+}
+
+std::optional<double> edge_of(const MeasureTest& test, const Situation& situation) {
+  const auto [from, to] = band_of(test.measure, situation);
+  if (test.limit) return test.limit;
+  return test.side == MeasureTest::Side::above ? to : from;
+}
+
 double excess_over_band(const MeasureTest& test, const Situation& situation) {
   const auto measured = situation.kart.measures.find(test.measure);
   if (measured == situation.kart.measures.end()) return 0.0;
-  const auto [from, to] = band_of(test.measure, situation);
-  const bool above = test.side == MeasureTest::Side::above;
-  const std::optional<double> edge = test.limit ? test.limit : (above ? to : from);
+  const std::optional<double> edge = edge_of(test, situation);
   if (!edge) return 0.0;
+  const bool above = test.side == MeasureTest::Side::above;
   return std::max(0.0, above ? measured->second - *edge : *edge - measured->second);
 }
 

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -44,6 +45,14 @@ struct Situation {
 
 bool holds(const Test& test, const Situation& situation);
 bool holds(const Condition& condition, const Situation& situation);
+
+/// How far a range's setting stands from the last place the class allows towards the end that is
+/// meant, in its SI unit; nothing where the kart has no such setting, or it has named positions.
+std::optional<double> distance_from_end(const SettingTest& test, const Situation& situation);
+
+/// The limit that a measurement is held against, or the edge of its band, in its SI unit; nothing
+/// where neither is known.
+std::optional<double> edge_of(const MeasureTest& test, const Situation& situation);
 
 /// How far a measurement lies beyond the limit or the edge of the band, in its SI unit; 0 where it
 /// does not, or where it was not taken.
