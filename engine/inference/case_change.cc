@@ -8,7 +8,7 @@
 namespace kartwright {
 namespace {
 
-void apply(const FactChange& change, const Pack& /*pack*/, Case& entered) {
+void apply(const FactChange& change, const Pack& /*pack*/, EnteredCase& entered) {
   std::vector<StatedFact>& stated = entered.debrief.heard.facts;
   std::erase_if(stated, [&](const StatedFact& fact) { return fact.fact == change.fact; });
   if (!change.to) entered.kart.facts.erase(change.fact);
@@ -20,7 +20,7 @@ void apply(const FactChange& change, const Pack& /*pack*/, Case& entered) {
   }
 }
 
-void apply(const ReportChange& change, const Pack& /*pack*/, Case& entered) {
+void apply(const ReportChange& change, const Pack& /*pack*/, EnteredCase& entered) {
   std::vector<Report>& reports = entered.debrief.heard.reports;
   const auto same = [&](const Report& report) {
     return report.symptom == change.symptom && report.phase == change.phase;
@@ -35,7 +35,7 @@ void apply(const ReportChange& change, const Pack& /*pack*/, Case& entered) {
   reports.push_back(std::move(kept));
 }
 
-void apply(const SettingChange& change, const Pack& pack, Case& entered) {
+void apply(const SettingChange& change, const Pack& pack, EnteredCase& entered) {
   const auto found = entered.kart.settings.find(change.adjustment);
   Setting& setting =
       found != entered.kart.settings.end()
@@ -46,18 +46,18 @@ void apply(const SettingChange& change, const Pack& pack, Case& entered) {
   setting.now = change.to;
 }
 
-void apply(const MeasureChange& change, const Pack& /*pack*/, Case& entered) {
+void apply(const MeasureChange& change, const Pack& /*pack*/, EnteredCase& entered) {
   entered.kart.measures[change.measure] = change.to;
 }
 
-void apply(const BandChange& change, const Pack& /*pack*/, Case& entered) {
+void apply(const BandChange& change, const Pack& /*pack*/, EnteredCase& entered) {
   entered.kart.bands[change.measure] = {change.from, change.to};
 }
 
 }  // namespace
 
-Case case_of(const Situation& situation) {
-  Case entered{.kart = situation.kart, .debrief = {}};
+EnteredCase case_of(const Situation& situation) {
+  EnteredCase entered{.kart = situation.kart, .debrief = {}};
   entered.debrief.heard.reports = situation.reports;
   for (const Fact& fact : situation.facts.all) {
     if (fact.rule != "crew") continue;
@@ -70,7 +70,7 @@ Case case_of(const Situation& situation) {
   return entered;
 }
 
-void make(const CaseChange& change, const Pack& pack, Case& entered) {
+void make(const CaseChange& change, const Pack& pack, EnteredCase& entered) {
   std::visit([&](const auto& one) { apply(one, pack, entered); }, change);
 }
 
@@ -93,7 +93,7 @@ Setting fitted_setting(const Adjustment& adjustment) {
   return setting;
 }
 
-Situation settled(const Pack& pack, const Case& entered) {
+Situation settled(const Pack& pack, const EnteredCase& entered) {
   const std::vector<Report>& reports = entered.debrief.heard.reports;
   return {.pack = pack,
           .kart = entered.kart,

@@ -50,23 +50,23 @@ struct BandChange {
 using CaseChange = std::variant<FactChange, ReportChange, SettingChange, MeasureChange, BandChange>;
 
 /// What a case is entered as.
-struct Case {
+struct EnteredCase {
   Kart kart;
   Debrief debrief;
 };
 
 /// The kart, the track, the reports and the stated facts behind a situation. The minutes and hours
 /// left are not part of it.
-Case case_of(const Situation& situation);
+EnteredCase case_of(const Situation& situation);
 
 /// Makes a change and leaves all else as it is. REQUIRES: its ids are those of the pack.
-void make(const CaseChange& change, const Pack& pack, Case& entered);
+void make(const CaseChange& change, const Pack& pack, EnteredCase& entered);
 
 /// The setting that an adjustment would have on a kart that is fitted with it: the usual travel,
 /// at the typical place or in the middle.
 Setting fitted_setting(const Adjustment& adjustment);
 
 /// The case with its facts settled; the pack and the case must outlive it.
-Situation settled(const Pack& pack, const Case& entered);
+Situation settled(const Pack& pack, const EnteredCase& entered);
 
 }  // namespace kartwright

@@ -14,14 +14,14 @@ namespace {
 
 constexpr std::size_t kMostAlternatives = 8;
 
-Case changed(const Situation& situation, const std::vector<Lack>& lacks) {
-  Case entered = case_of(situation);
+EnteredCase changed(const Situation& situation, const std::vector<Lack>& lacks) {
+  EnteredCase entered = case_of(situation);
   for (const Lack& lack : lacks) make(lack.change, situation.pack, entered);
   return entered;
 }
 
 bool made_true(const RuleRef& rule, const Situation& situation, const std::vector<Lack>& lacks) {
-  const Case entered = changed(situation, lacks);
+  const EnteredCase entered = changed(situation, lacks);
   return fires(rule, settled(situation.pack, entered));
 }
 
@@ -41,7 +41,7 @@ Lacks mend_all(const Requirements& way, const Situation& situation) {
 /// Facts that were so by themselves, as `only-late` is by the reports, and are no longer so after
 /// the changes, have to be stated as well.
 void hold_on_to(const Requirements& way, const Situation& situation, std::vector<Lack>& lacks) {
-  const Case entered = changed(situation, lacks);
+  const EnteredCase entered = changed(situation, lacks);
   const Situation after = settled(situation.pack, entered);
   Requirements lost;
   for (Requirement one : way) {
