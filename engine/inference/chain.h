@@ -7,6 +7,8 @@
 
 #pragma once
 
+#include <cstddef>
+#include <span>
 #include <variant>
 #include <vector>
 
@@ -27,8 +29,30 @@ struct Program {
   std::vector<Clause> clauses;
 };
 
-/// Clauses of each layer, lowest first.
-using Layers = std::vector<std::vector<int>>;
+/// Lists of different lengths, stored end to end.
+template <typename T>
+struct Rows {
+  std::vector<int> ends;  ///< by row: where it ends in `items`
+  std::vector<T> items;
+
+  std::size_t size() const { return ends.size(); }
+  std::span<const T> operator[](std::size_t row) const {
+    const int start = row == 0 ? 0 : ends[row - 1];
+    return {items.data() + start, items.data() + ends[row]};
+  }
+};
+
+/// A program in layers, indexed once so that chaining reads it from end to end. Its clauses are
+/// counted by position: from the lowest layer up, and by number within one.
+struct Layers {
+  std::vector<int> ends;      ///< by layer, lowest first: the position after its last clause
+  std::vector<int> numbers;   ///< by position: index into Program::clauses
+  std::vector<Atom> heads;    ///< by position
+  Rows<Atom> needs, without;  ///< by position
+  Rows<int> waiting;          ///< by atom: the positions that need it, ascending
+
+  std::size_t size() const { return ends.size(); }
+};
 
 /// Atoms of a cycle that passes through a negation, first repeated last.
 using NegationCycle = std::vector<Atom>;
@@ -46,6 +70,7 @@ struct Model {
 
 /// The perfect model of the program with `given` holding from the start. Of several clauses that
 /// conclude an atom in the same round the one with the lowest number is kept as its maker.
+/// REQUIRES: the layers are this program's.
 Model forward_chain(const Program& program, const Layers& layers, const std::vector<Atom>& given);
 
 }  // namespace kartwright
