@@ -250,6 +250,26 @@ Json forecast(const Advice& advice) {
   return out;
 }
 
+/// Shares of the draws in which each change comes first, in their order.
+Json draws(const Draws& d) {
+  return {
+      {"draws", d.draws}, {"first", d.first}, {"nothing", d.nothing}, {"coin_toss", coin_toss(d)}};
+}
+
+Json turning(const Turning& turning) {
+  Json turns = Json::array();
+  for (const Turn& turn : turning.turns) {
+    turns.push_back({{"kind", name_of(turn.kind)},
+                     {"input", turn.input},
+                     {"from", turn.from},
+                     {"to", turn.to},
+                     {"distance", turn.distance},
+                     {"then", turn.then.phrase},
+                     {"text", in_words(turn)}});
+  }
+  return {{"now", turning.now.phrase}, {"turns", turns}, {"runs", turning.runs}};
+}
+
 Json working(const Advice& advice, const Pack& pack) {
   Json axes = Json::array();
   for (const Axis& axis : pack.axes) axes.push_back(axis.id);
@@ -273,8 +293,7 @@ Json working(const Advice& advice, const Pack& pack) {
 
 }  // namespace
 
-std::string advice_json(const Advice& advice, const Pack& pack, bool brief,
-                        const std::vector<Diagnostic>& warnings) {
+std::string advice_json(const Advice& advice, const Pack& pack, bool brief, const Beside& beside) {
   Json changes = Json::array();
   for (std::size_t i = 0; i < advice.changes.size(); ++i) {
     changes.push_back(change(advice.changes[i], i + 1));
@@ -297,7 +316,10 @@ std::string advice_json(const Advice& advice, const Pack& pack, bool brief,
     out["ask"] = ask(advice);
     out["working"] = working(advice, pack);
   }
-  if (!warnings.empty()) out["warnings"] = warnings_json(warnings);
+  if (advice.draws) out["draws"] = draws(*advice.draws);
+  if (!beside.why_not.empty()) out["why_not"] = why_not_json(beside.why_not, pack, advice.units);
+  if (beside.turning) out["turning"] = turning(*beside.turning);
+  if (!beside.warnings.empty()) out["warnings"] = warnings_json(beside.warnings);
   return safe_json(out.dump()) + "\n";
 }
 

@@ -3,16 +3,14 @@
 #pragma once
 
 #include <string>
-#include <vector>
 
+#include "cli/beside.h"
 #include "engine/advice/advice.h"
-#include "engine/document/diagnostic.h"
 
 namespace kartwright::cli {
 
 /// SI and notches, nothing rounded, one line and its end. `brief` leaves working and ask out.
-/// `warnings` are those of the input, where the answer has to carry them.
 std::string advice_json(const Advice& advice, const Pack& pack, bool brief,
-                        const std::vector<Diagnostic>& warnings = {});
+                        const Beside& beside = {});
 
 }  // namespace kartwright::cli

@@ -137,6 +137,15 @@ void ask(const Advice& advice, bool all, Page& page) {
   }
 }
 
+/// The smallest single changes that would put something else first.
+void turning(const Beside& beside, Page& page) {
+  if (!beside.turning) return;
+  page.section("TURNS ON");
+  for (const Turn& turn : beside.turning->telling) page.paragraph(in_words(turn), 2);
+  if (beside.turning->telling.empty())
+    page.paragraph("nothing: no single input would put anything else first");
+}
+
 void care(const Advice& advice, Page& page) {
   page.section("CARE");
   std::vector<std::string> texts;
@@ -153,12 +162,16 @@ void care(const Advice& advice, Page& page) {
 
 }  // namespace
 
-std::string advice_text(const Advice& advice, const Pack& pack, Look look, bool why_all) {
+std::string advice_text(const Advice& advice, const Pack& pack, Look look, bool why_all,
+                        const Beside& beside) {
   Page page(look);
   heard(advice, pack, page);
   reading(advice, page);
+  why_not_text(beside.why_not, pack, advice.units, page);
+  if (!beside.why_not.empty() && !why_all) return page.text();
   checks(advice, why_all, page);
   change_table(advice, why_all, page);
+  turning(beside, page);
   why_text(advice, pack, why_all, page);
   watch(advice, why_all, page);
   not_now(advice, pack, why_all, page);

@@ -4,12 +4,16 @@
 
 #include <string>
 
+#include "cli/beside.h"
 #include "cli/page.h"
 #include "engine/advice/advice.h"
 
 namespace kartwright::cli {
 
 /// `why` tells the reasons of every change, with provenance and the facts behind them.
-std::string advice_text(const Advice& advice, const Pack& pack, Look look, bool why);
+/// What was asked for beside it stands behind the reading; where that is why not, the rest is left
+/// out but for `why`.
+std::string advice_text(const Advice& advice, const Pack& pack, Look look, bool why,
+                        const Beside& beside = {});
 
 }  // namespace kartwright::cli

@@ -13,6 +13,7 @@
 #include "cli/batch.h"
 #include "cli/commands.h"
 #include "cli/diagnostics.h"
+#include "engine/advice/stakes.h"
 #include "engine/debrief/debrief_file.h"
 #include "engine/debrief/report_grammar.h"
 #include "engine/knowledge/built_in.h"
@@ -85,6 +86,37 @@ Kart kart_for(const AdviseOptions& options, DebriefFile& file, const Pack& pack,
   return file.kart ? std::move(*file.kart) : typical_kart(pack);
 }
 
+std::vector<AskedWhyNot> asked_why_not(const AdviseOptions& options, const Pack& pack,
+                                       Findings& findings) {
+  std::vector<AskedWhyNot> asked;
+  for (const std::string& text : options.why_not) {
+    auto one = parse_why_not(text, pack, option("--why-not", text), findings);
+    if (one) asked.push_back(std::move(*one));
+  }
+  return asked;
+}
+
+void answer(const AskedWhyNot& asked, const Advice& advice, const Pack& pack, const Kart& kart,
+            std::vector<WhyNotAnswer>& answers) {
+  if (const auto* rule = std::get_if<RuleRef>(&asked)) {
+    answers.emplace_back(WhyRule{*rule, why_not(*rule, situation_behind(advice, pack, kart))});
+    return;
+  }
+  const auto& change = std::get<AskedChange>(asked);
+  for (const std::size_t direction : change.directions)
+    answers.emplace_back(why_not(*change.adjustment, direction, advice, pack, kart));
+}
+
+Depth depth_of(const AdviseOptions& options) {
+  constexpr std::uint64_t kUsualDraws = 1000;
+  const bool text = options.common.format == Format::text;
+  const std::uint64_t draws = options.draws.value_or(text || !options.brief ? kUsualDraws : 0);
+  return {.questions = text || !options.brief,
+          .together = options.together,
+          .draws = static_cast<int>(draws),
+          .seed = options.seed};
+}
+
 }  // namespace
 
 Pack load_rules(const Common& common) {
@@ -113,13 +145,16 @@ int run_advise(const AdviseOptions& options) {
   findings.throw_if_errors();
   show_diagnostics(findings.all(), options.common.loudness >= 0);
 
-  const Depth depth{.questions = options.common.format == Format::text || !options.brief,
-                    .together = options.together};
-  const Advice advice =
-      advise(pack, kart, file.debrief, options.common.units.value_or(kart.units), depth);
+  const std::vector<AskedWhyNot> asked = asked_why_not(options, pack, findings);
+  findings.throw_if_errors();
+  const System units = options.common.units.value_or(kart.units);
+  const Advice advice = advise(pack, kart, file.debrief, units, depth_of(options));
+  Beside beside;
+  for (const AskedWhyNot& each : asked) answer(each, advice, pack, kart, beside.why_not);
+  if (options.turns) beside.turning = turning(pack, kart, file.debrief, units);
   const std::string answer = options.common.format == Format::json
-                                 ? advice_json(advice, pack, options.brief)
-                                 : advice_text(advice, pack, look_of_stdout(), options.why);
+                                 ? advice_json(advice, pack, options.brief, beside)
+                                 : advice_text(advice, pack, look_of_stdout(), options.why, beside);
   std::fwrite(answer.data(), 1, answer.size(), stdout);
   return kSuccess;
 }

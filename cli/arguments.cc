@@ -65,6 +65,8 @@ void add_advise(::CLI::App& app, AdviseOptions& options, Words& words) {
                    "a change as rear-width:narrower, or a rule: why it is not first, or does not "
                    "speak")
       ->take_all();
+  command->add_flag("--turns", options.turns,
+                    "the smallest change of one input that would put something else first");
   command->add_option("--together", words.together, "most moves made in one break: 2 or 3 (2)");
   command->add_option("--draws", words.draws,
                       "also how often each move comes first in so many draws of what is not known");
@@ -275,7 +277,8 @@ bool fits_a_batch(const AdviseOptions& options, const Words& words, int& exit) {
       {"--debrief", !options.debrief.empty()}, {"--said", !options.said.empty()},
       {"--report", !options.reports.empty()},  {"--fact", !options.facts.empty()},
       {"--laps", !options.laps.empty()},       {"--why", options.why},
-      {"--why-not", !options.why_not.empty()}, {"--draws", options.draws.has_value()}};
+      {"--why-not", !options.why_not.empty()}, {"--turns", options.turns},
+      {"--draws", options.draws.has_value()}};
   for (const auto& [name, given] : others) {
     if (!given) continue;
     exit = usage_error(std::string("`") + name + "` does not go with --batch",

@@ -38,7 +38,7 @@ struct AdviseOptions {
   std::optional<std::string> track;
   std::vector<std::string> reports, facts;
   std::optional<double> minutes, hours;
-  bool why = false, brief = false;
+  bool why = false, brief = false, turns = false;
   std::string batch = {};    ///< file of JSON lines, or `-`; empty: one debrief
   int threads = 1;           ///< of a batch
   std::size_t together = 2;  ///< most moves in a bundle

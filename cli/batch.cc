@@ -168,7 +168,7 @@ class Desk {
     const Depth depth{.questions = !options_.brief, .together = options_.together};
     const Advice advice =
         advise(pack_, kart, file.debrief, options_.common.units.value_or(kart.units), depth);
-    return advice_json(advice, pack_, options_.brief, findings.all());
+    return advice_json(advice, pack_, options_.brief, {.warnings = findings.all()});
   }
 
   const AdviseOptions& options_;

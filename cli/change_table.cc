@@ -100,6 +100,24 @@ std::string moves_in_a_line(const Together& bundle) {
   return joined(moves, " and ");
 }
 
+/// A toss of a coin is called one.
+void draws_line(const Advice& advice, Page& page) {
+  if (!advice.draws || advice.changes.empty()) return;
+  const Draws& draws = *advice.draws;
+  if (advice.verdict.headline == Headline::leave_alone) return;
+  std::vector<std::pair<double, std::string>> shares{{draws.nothing, "leaving it alone"}};
+  for (std::size_t i = 0; i < advice.changes.size(); ++i)
+    shares.emplace_back(draws.first[i], phrase_of(advice.changes[i]));
+  std::stable_sort(shares.begin(), shares.end(),
+                   [](const auto& a, const auto& b) { return a.first > b.first; });
+  std::vector<std::string> texts;
+  for (std::size_t i = 0; i < std::min<std::size_t>(3, shares.size()); ++i)
+    texts.push_back(fmt::format("{} {:.0f} %", shares[i].second, 100.0 * shares[i].first));
+  page.paragraph(fmt::format("{}by draws of all that is not known, first is: {}",
+                             coin_toss(draws) ? "a coin toss: " : "", joined(texts, ", ")),
+                 2);
+}
+
 /// One change at a time is the habit; where one leaves much of the error, two may be worth it.
 void bundle_lines(const Advice& advice, Page& page) {
   for (const Together& bundle : advice.bundles) {
@@ -175,6 +193,7 @@ void change_table(const Advice& advice, bool all, Page& page) {
   } else if (advice.verdict.headline != Headline::leave_alone) {
     page.paragraph("nothing that helps, is allowed and pays for its minutes");
   }
+  draws_line(advice, page);
   bundle_lines(advice, page);
   next_line(advice, page);
 }

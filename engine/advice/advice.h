@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "engine/debrief/debrief.h"
+#include "engine/decision/draws.h"
 #include "engine/decision/headline.h"
 #include "engine/decision/questions.h"
 #include "engine/decision/rank.h"
@@ -105,6 +106,7 @@ struct Advice {
   std::optional<NextWanted> next;
   std::vector<Together> bundles;    ///< smallest first
   std::vector<Question> questions;  ///< most worth asking first
+  std::optional<Draws> draws;       ///< by change, where asked for
 
   // The working.
   Facts facts;

@@ -143,6 +143,11 @@ void rank_changes(const Situation& situation, System units, Depth depth, Advice&
       next_wanted(situation, stakes, advice, change ? &ranking.candidates.front() : nullptr);
   if (advice.verdict.headline != Headline::leave_alone)
     advice.bundles = bundles_of(stakes, ranking, advice, depth.together);
+  if (depth.draws > 0) {
+    advice.draws = draw(stakes, advice.belief.covariance,
+                        contenders_of(ranking.candidates, advice.ways, advice.effects),
+                        {.draws = depth.draws, .seed = depth.seed});
+  }
   const auto effect_for = [&](const Candidate& candidate) -> const Effect& {
     return advice.effects[static_cast<std::size_t>(candidate.option.setting->adjustment -
                                                    situation.pack.adjustments.data())];

@@ -2,6 +2,8 @@
 
 #pragma once
 
+#include <cstdint>
+
 #include "engine/advice/advice.h"
 
 namespace kartwright {
@@ -10,6 +12,8 @@ namespace kartwright {
 struct Depth {
   bool questions = true;     ///< what could still be asked, and what it is worth
   std::size_t together = 2;  ///< most moves in a bundle, 2 or 3
+  int draws = 0;             ///< how often each move comes first, by so many draws; 0: not told
+  std::uint64_t seed = 1;    ///< of the draws
 };
 
 /// Pure: the same inputs give the same advice, whatever the order of reports, facts or rule files.

@@ -167,6 +167,16 @@ double last_notch_cost(const Option& option) {
   return option.last_notch ? kLastNotch : 0.0;
 }
 
+std::vector<Candidate> judge_places(const Stakes& stakes, const std::vector<Way>& ways,
+                                    const std::vector<Effect>& effects, std::size_t way) {
+  const Room room(stakes.mean, stakes.weights, stakes.forecast, ways, effects);
+  std::vector<Candidate> out;
+  for (const Option& option : ways[way].options) {
+    out.push_back(judge(stakes, option, {effects[way / 2], room, way / 2}));
+  }
+  return out;
+}
+
 Ranking rank(const Stakes& stakes, const std::vector<Way>& ways,
              const std::vector<Effect>& effects) {
   Ranking ranking;

@@ -82,4 +82,9 @@ struct Ranking {
 Ranking rank(const Stakes& stakes, const std::vector<Way>& ways,
              const std::vector<Effect>& effects);
 
+/// Every place of ways[way] with all parts of its score, in the order of its options, as if each
+/// were allowed.
+std::vector<Candidate> judge_places(const Stakes& stakes, const std::vector<Way>& ways,
+                                    const std::vector<Effect>& effects, std::size_t way);
+
 }  // namespace kartwright

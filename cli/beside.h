@@ -1,0 +1,20 @@
+// beside.h - what was asked for beside the advice itself.
+
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "cli/why_not_answer.h"
+#include "engine/advice/turning.h"
+#include "engine/document/diagnostic.h"
+
+namespace kartwright::cli {
+
+struct Beside {
+  std::vector<WhyNotAnswer> why_not = {};
+  std::optional<Turning> turning = {};
+  std::vector<Diagnostic> warnings = {};  ///< of the input, where the answer has to carry them
+};
+
+}  // namespace kartwright::cli
