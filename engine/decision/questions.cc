@@ -75,7 +75,7 @@ bool read_by(const std::vector<ReadingRule>& readings, std::string_view fact) {
 /// What the worth of every fact is worked out from.
 struct Moves {
   const BeforeChoosing& at;
-  std::vector<Move> moves;
+  std::vector<SingleMove> moves;
   Gains gains = {};
   Situation supposing;  ///< to suppose values in
 };

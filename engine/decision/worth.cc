@@ -11,8 +11,9 @@ using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-std::vector<Move> legal_moves(const std::vector<Way>& ways, const std::vector<Effect>& effects) {
-  std::vector<Move> moves;
+std::vector<SingleMove> legal_moves(const std::vector<Way>& ways,
+                                    const std::vector<Effect>& effects) {
+  std::vector<SingleMove> moves;
   for (std::size_t i = 0; i < ways.size(); ++i) {
     if (!effects[i / 2].known()) continue;
     for (const Option& option : ways[i].options) {
@@ -30,12 +31,12 @@ Gain gain_of(const VectorXd& mean, const VectorXd& weights, const Effect& effect
   return gain;
 }
 
-Gains gains_of(const VectorXd& mean, const VectorXd& weights, const std::vector<Move>& moves,
+Gains gains_of(const VectorXd& mean, const VectorXd& weights, const std::vector<SingleMove>& moves,
                const std::vector<Effect>& effects) {
   const auto n = static_cast<Index>(moves.size());
   Gains gains{VectorXd(n), MatrixXd(n, mean.size())};
   for (Index i = 0; i < n; ++i) {
-    const Move& move = moves[static_cast<std::size_t>(i)];
+    const SingleMove& move = moves[static_cast<std::size_t>(i)];
     const Gain gain = gain_of(mean, weights, effects[move.adjustment], move.steps);
     gains.now[i] = gain.now;
     gains.tilt.row(i) = gain.tilt;

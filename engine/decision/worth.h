@@ -16,14 +16,15 @@
 namespace kartwright {
 
 /// u reference steps of one adjustment.
-struct Move {
+struct SingleMove {
   std::size_t adjustment = 0;  ///< index into Pack::adjustments
   double steps = 0.0;
 };
 
 /// Every single move that is legal and whose effect is known. `effects` are in the order of
 /// Pack::adjustments, `ways` two to each.
-std::vector<Move> legal_moves(const std::vector<Way>& ways, const std::vector<Effect>& effects);
+std::vector<SingleMove> legal_moves(const std::vector<Way>& ways,
+                                    const std::vector<Effect>& effects);
 
 /// G = J(none) - J(move), notches squared, and how it follows the belief: G is linear in the mean,
 /// so that at mean + d it is `now` + tilt . d.
@@ -40,7 +41,7 @@ struct Gains {
   Eigen::MatrixXd tilt;  ///< moves by axes
 };
 Gains gains_of(const Eigen::VectorXd& mean, const Eigen::VectorXd& weights,
-               const std::vector<Move>& moves, const std::vector<Effect>& effects);
+               const std::vector<SingleMove>& moves, const std::vector<Effect>& effects);
 
 /// A question to the driver. Its answer y is in notches of the row: h z + e, e ~ N(0, sd^2), above
 /// zero where what was asked about is there.

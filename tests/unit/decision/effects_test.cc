@@ -293,5 +293,80 @@ TEST(EveryEffect, HasASpreadThatCanBe) {
   }
 }
 
+// --- with a value supposed ----------------------------------------------------------------------
+
+const EffectRule kDown = rule("down", fact("tyres", "down"), {{0, 0.8, 0.2}});
+const EffectRule kColdTrack = rule("cold-track", fact("track", "cold"), {{1, -0.5, 0.1}});
+
+/// The effect of three rules that look at tyres and track, where nobody stated anything.
+struct Supposed {
+  Pack pack = small_pack();
+  Adjustment adjustment = [] {
+    Adjustment out;
+    out.effects = {kBase, kDown, kColdTrack};
+    return out;
+  }();
+  Kart kart = {};
+  std::vector<Report> reports = {};
+  Situation situation{.pack = pack, .kart = kart, .reports = reports};
+
+  Effect with(const std::string& id, const std::string& value) const {
+    Situation supposing = situation;
+    supposing.supposed[id] = value;
+    return effect_of(adjustment, supposing);
+  }
+};
+
+TEST(ValueWeights, AreThePriorOverAllWaysThatWhatItLooksAtMayBe) {
+  Supposed open;
+  const FactDef& tyres = *open.pack.fact("tyres");
+  EXPECT_THAT(value_weights(tyres, open.situation),
+              ElementsAre(testing::DoubleNear(0.55, 1e-12), testing::DoubleNear(0.45, 1e-12)))
+      << "down at 0.7 on a cold track, at 0.4 on a green one";
+  EXPECT_TRUE(open.situation.supposed.empty());
+  EXPECT_THAT(value_weights(*open.pack.fact("heat"), open.situation), ElementsAre(0.5, 0.3, 0.2));
+  open.situation.facts.all = {stated("track", "cold")};
+  EXPECT_THAT(value_weights(tyres, open.situation), ElementsAre(0.7, 0.3));
+}
+
+TEST(SupposedValue, IsNoLongerOpenAndMakesLikelierWhatGoesWithIt) {
+  const Supposed open;
+  const Effect down = open.with("tyres", "down");
+  EXPECT_THAT(down.open_facts, ElementsAre("track"));
+  EXPECT_NEAR(down.per_step[0], 0.8, 1e-12);
+  const double cold = 0.35 / 0.55;  // of the ways that the tyres are down
+  EXPECT_NEAR(down.per_step[1], cold * -0.5 + (1.0 - cold) * 0.15, 1e-12);
+  EXPECT_THAT(open.with("track", "cold").open_facts, ElementsAre("tyres"));
+}
+
+TEST(SupposedValue, MayBeOneThatThePriorRulesOut) {
+  const Effect wet = Supposed().with("track", "wet");
+  EXPECT_NEAR(wet.per_step[0], 0.4 * 0.8 + 0.6 * 0.3, 1e-9);
+  EXPECT_NEAR(wet.per_step[1], 0.15, 1e-9);
+}
+
+/// E[b b'] of an effect.
+Eigen::MatrixXd second_moment(const Effect& effect) {
+  return effect.covariance + effect.per_step * effect.per_step.transpose();
+}
+
+TEST(SupposedValues, OverAllOfAFactTheMixtureComesOutAgain) {
+  Supposed open;
+  const Effect mixture = effect_of(open.adjustment, open.situation);
+  for (const char* const id : {"tyres", "track"}) {
+    const FactDef& each = *open.pack.fact(id);
+    const std::vector<double> weights = value_weights(each, open.situation);
+    Eigen::VectorXd mean = Eigen::VectorXd::Zero(3);
+    Eigen::MatrixXd second = Eigen::MatrixXd::Zero(3, 3);
+    for (std::size_t v = 0; v < weights.size(); ++v) {
+      const Effect under = open.with(id, each.values[v]);
+      mean += weights[v] * under.per_step;
+      second += weights[v] * second_moment(under);
+    }
+    EXPECT_TRUE(mean.isApprox(mixture.per_step, 1e-12)) << id;
+    EXPECT_TRUE(second.isApprox(second_moment(mixture), 1e-12)) << id;
+  }
+}
+
 }  // namespace
 }  // namespace kartwright

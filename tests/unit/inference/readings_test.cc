@@ -120,6 +120,30 @@ TEST(FaultSymptoms, ReadOnNoAxis) {
   }
 }
 
+TEST(SymptomRow, IsWhatAReportAtThatPhaseReads) {
+  for (const Symptom& symptom : rules().symptoms) {
+    for (const Phase phase : {Phase::entry, Phase::mid, Phase::exit, Phase::straight, Phase::any}) {
+      SmallCase entered(rules());
+      entered.debrief.heard.reports = {{.symptom = symptom.id, .phase = phase}};
+      const std::vector<Reading> taken = readings(entered);
+      const auto row = symptom_row(symptom, phase, rules());
+      ASSERT_EQ(row.has_value(), !taken.empty()) << symptom.id << " " << name_of(phase);
+      if (row) {
+        EXPECT_EQ(*row, taken.front().row) << symptom.id;
+      }
+    }
+  }
+}
+
+TEST(SymptomRow, DependsOnThePhaseWhereItNamesAnEnd) {
+  for (const char* id : {"push", "loose", "snap", "slide", "hop"}) {
+    EXPECT_TRUE(reads_by_phase(*rules().symptom(id), rules())) << id;
+  }
+  for (const char* id : {"bog", "bind", "twitchy", "inside-rear-never-lifts", "vibration"}) {
+    EXPECT_FALSE(reads_by_phase(*rules().symptom(id), rules())) << id;
+  }
+}
+
 // --- how it was said ----------------------------------------------------------------------------
 
 TEST(Sureness, SetsTheSpread) {

@@ -128,6 +128,12 @@ TEST(BuiltInLinks, EverySymptomIsReadByAnAxisOrSpeaksToAFault) {
   }
 }
 
+TEST(BuiltInLinks, EverySymptomCanBeAskedFor) {
+  for (const Symptom& symptom : rules().symptoms) EXPECT_NE(symptom.question, "") << symptom.id;
+  EXPECT_EQ(rules().symptom("push")->against, "loose");
+  EXPECT_EQ(rules().symptom("twitchy")->against, "lazy");
+}
+
 TEST(BuiltInLinks, EverySymptomHasWordsForIt) {
   for (const Symptom& symptom : rules().symptoms) {
     EXPECT_TRUE(std::any_of(rules().phrases.begin(), rules().phrases.end(),

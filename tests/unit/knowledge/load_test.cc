@@ -187,6 +187,47 @@ TEST(LoadPack, AdjustmentsAndFaultsAreUsedTwiceWithAllTheirRules) {
   }
 }
 
+/// A symptom that reads on both ends of the kart, or on another row.
+std::string paired(const std::string& id, const std::string& against, double value,
+                   const std::string& row = "{front-grip: 0.9, rear-grip: -1.2}") {
+  return "  - symptom: " + id + "\n    label: x\n    plain: x\n" +
+         (against.empty() ? "" : "    against: " + against + "\n") + "    reading: {id: " + id +
+         "-reads, row: " + row + ", value: " + std::to_string(value) +
+         ", because: x, provenance: {practice: common}, status: test}\n";
+}
+
+TEST(LoadPack, TwoSymptomsMayBeOneQuestion) {
+  const Pack pack = small_pack_with("symptoms:\n" + paired("loose", "push", 1.0));
+  EXPECT_EQ(pack.symptom("loose")->against, "push");
+  EXPECT_EQ(pack.symptom("push")->against, "");
+}
+
+TEST(LoadPack, SymptomsThatAreOneQuestionReadTheOppositeOfEachOther) {
+  for (const std::string& own :
+       {paired("loose", "push", -1.0), paired("loose", "push", 1.0, "{front-grip: 1}"),
+        paired("loose", "push", 1.0, "{front-grip: 1, rear-grip: 1}"),
+        paired("loose", "loose", 1.0), paired("loose", "vibration", 1.0)}) {
+    const auto found = found_in_own("symptoms:\n" + own);
+    ASSERT_EQ(found.size(), 1U) << own << told(found);
+    EXPECT_EQ(found[0].code, Code::bad_rule);
+    EXPECT_EQ(found[0].file + ":" + std::to_string(found[0].span.line), "own.yaml:2");
+    EXPECT_NE(found[0].message.find("do not read the opposite"), std::string::npos) << told(found);
+  }
+}
+
+TEST(LoadPack, ASymptomIsOneQuestionWithOneOther) {
+  const auto found =
+      found_in_own("symptoms:\n" + paired("loose", "push", 1.0) + paired("snap", "push", 1.2));
+  ASSERT_EQ(found.size(), 1U) << told(found);
+  EXPECT_NE(found[0].message.find("`snap` and `push` are not the only pair"), std::string::npos);
+  EXPECT_EQ(found[0].span.line, 7);
+  EXPECT_EQ(
+      found_in_own("symptoms:\n" + paired("loose", "snap", 1.0) + paired("snap", "loose", -1.0))
+          .size(),
+      1U)
+      << "said at both";
+}
+
 constexpr const char* kReadingNamedAsAnEffect =
     "readings:\n"
     "  - id: wider-sheds-side-bite\n"

@@ -120,6 +120,8 @@ const WrongInput kWrong[] = {
 
     {"symptom_phase", "symptoms: [{symptom: x, label: x, plain: x, phases: [apex]}]", kRule, 1, 12,
      "`apex` is not a phase", ""},
+    {"symptom_against", "symptoms: [{symptom: x, label: x, plain: x, against: psuh}]", kName, 1, 54,
+     "`psuh` is not a symptom", "`push`"},
     {"symptom_unsaid",
      "symptoms:\n  - symptom: x\n    label: x\n    plain: x\n    reading: {id: r, row: {response: "
      "1},"
