@@ -63,7 +63,7 @@ std::string two_lines(const std::vector<std::vector<std::string>>& rows, Look lo
   for (const auto& row : rows) {
     if (&row == rows.data()) continue;  // the headings
     for (const std::string& piece : wrap(row[0], look.width)) out += piece + "\n";
-    const std::string rest = fmt::format("{}", fmt::join(row.begin() + 1, row.end(), "  "));
+    const std::string rest = fmt::format("{} of {}, {}, {}", row[1], row[2], row[3], row[4]);
     for (const std::string& piece : wrap(rest, look.width - 2)) out += "  " + piece + "\n";
   }
   return out;

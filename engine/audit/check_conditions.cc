@@ -13,8 +13,22 @@ std::vector<std::string> fitted_for(const RuleRef& rule) {
   return {rule.adjustment->id};
 }
 
+bool tests_what_cannot_be(const Condition& condition, const Pack& pack) {
+  for (const FactTest& test : fact_tests(condition)) {
+    for (const std::string& value : test.values) {
+      const Condition alone{.op = Condition::Op::test, .test = FactTest{test.fact, {value}}};
+      if (search(alone, pack).impossible()) return true;
+    }
+  }
+  return false;
+}
+
+/// What cannot hold for want of a fact alone is not counted: that the fact cannot be is told of by
+/// itself.
 bool never(const Condition& condition, const RuleRef& rule, const Pack& pack) {
-  return search(condition, pack, fitted_for(rule), FactsAs::any_value).impossible();
+  if (!search(condition, pack, fitted_for(rule)).impossible()) return false;
+  return search(condition, pack, fitted_for(rule), FactsAs::any_value).impossible() ||
+         !tests_what_cannot_be(condition, pack);
 }
 
 /// The parts of an `all` that cannot be together: one alone, or two; in words, or empty.
@@ -32,13 +46,11 @@ std::string what_excludes(const RuleRef& rule, const Pack& pack) {
   return {};
 }
 
-/// Suppose that every value of a fact could be: a fact that cannot is told of by itself.
 void judge_speaking(const RuleRef& rule, const Pack& pack, AuditFindings& out) {
   const bool base = rule.adjustment != nullptr && rule.when->op == Condition::Op::always;
   const Condition speaks = base ? base_speaks(rule) : *rule.when;
-  const Search found = search(speaks, pack, fitted_for(rule), FactsAs::any_value);
-  if (found.too_large) out.push_back(too_tangled(*rule.rule));
-  if (!found.impossible()) return;
+  if (search(speaks, pack, fitted_for(rule)).too_large) out.push_back(too_tangled(*rule.rule));
+  if (!never(speaks, rule, pack)) return;
   const std::string id = "`" + rule.rule->id + "`";
   if (base) {
     out.push_back(

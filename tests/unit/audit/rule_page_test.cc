@@ -1,0 +1,57 @@
+// All there is to say of a rule.
+
+#include "engine/audit/rule_page.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "tests/support/small_audit.h"
+
+namespace kartwright {
+namespace {
+
+using testing::ElementsAre;
+
+TEST(RulePage, SaysWhatItReplacesAndWhatGivesWayToIt) {
+  const Pack pack = SmallAudit{.effects = rule_text("one", "track: [cold, wet]",
+                                                    "moves: {grip: -1 ± 1}, contested: yes")}
+                        .pack();
+  const auto one = rule_page("one", pack);
+  ASSERT_TRUE(one);
+  EXPECT_EQ(one->line.kind, "effect");
+  EXPECT_EQ(one->line.of, "rear-width");
+  EXPECT_EQ(one->line.status, "stable");
+  EXPECT_EQ(one->when, "track:cold or wet");
+  EXPECT_EQ(one->says, "rear wider: grip -1 ± 1");
+  EXPECT_EQ(one->provenance, "common practice");
+  EXPECT_TRUE(one->contested);
+  ASSERT_EQ(one->replaces.size(), 1U);
+  EXPECT_EQ(one->replaces[0].rule, "wider-frees");
+  EXPECT_THAT(one->replaces[0].axes, ElementsAre("grip"));
+  EXPECT_TRUE(one->replaced_by.empty());
+  const auto base = rule_page("wider-frees", pack);
+  ASSERT_TRUE(base);
+  EXPECT_EQ(base->when, "always");
+  ASSERT_EQ(base->replaced_by.size(), 1U);
+  EXPECT_EQ(base->replaced_by[0].rule, "one");
+}
+
+TEST(RulePage, ThereIsNoneOfWhatIsNoRule) {
+  const Pack pack = SmallAudit{}.pack();
+  EXPECT_FALSE(rule_page("rear-width", pack));
+}
+
+TEST(RuleLines, ComeByKindThenByWhatTheyAreOf) {
+  const Pack pack =
+      SmallAudit{.readings = rule_text("zed", "track: wet", "row: {grip: 1}, value: -1 ± 1"),
+                 .derive = rule_text("a-hit", "track: wet", "then: {hit: yes}")}
+          .pack();
+  std::vector<std::string> ids;
+  for (const RuleLine& line : rule_lines(pack)) ids.push_back(line.id + " of " + line.of);
+  EXPECT_THAT(ids, ElementsAre("zed of grip", "wider-frees of rear-width",
+                               "braking-in-may-be-the-axle of bent-axle",
+                               "push-may-be-the-axle of bent-axle", "a-hit of hit"));
+}
+
+}  // namespace
+}  // namespace kartwright
