@@ -20,6 +20,7 @@ enum class Shown {
   rules,         ///< a rule file on top of the built-in rules
   rules_alone,   ///< a rule file with no others beneath it
   command_line,  ///< as typed
+  audited,       ///< a rule file on top of the built-in ones, as `rules check` looks at it
   cases,         ///< a file of cases beside a built-in rule file, which its first line names
 };
 
@@ -39,6 +40,7 @@ std::string_view where(Shown shown);
 std::span<const CodePage> document_pages();  ///< D, Q
 std::span<const CodePage> rule_pages();      ///< R
 std::span<const CodePage> pit_pages();       ///< K, B, O
+std::span<const CodePage> audit_pages();     ///< A
 std::span<const CodePage> case_pages();      ///< C
 
 /// The page of a code, or nullptr.

@@ -2,6 +2,7 @@
 
 #include <stdexcept>
 
+#include "engine/audit/audit.h"
 #include "engine/audit/cases.h"
 #include "engine/debrief/debrief_file.h"
 #include "engine/inference/belief.h"
@@ -22,6 +23,15 @@ void use(const Pack& pack) {
   make_prior(pack);
   const Kart kart = typical_kart(pack);
   settle_facts(pack, kart, {}, {});
+}
+
+/// What the audit finds in the example itself.
+std::vector<Diagnostic> found_in_audit(const Document& example) {
+  std::vector<Diagnostic> found;
+  for (const AuditFinding& each : audit(built_in_rules(), {example}).findings) {
+    if (each.diagnostic.file == example.name) found.push_back(each.diagnostic);
+  }
+  return found;
 }
 
 /// Cases stand beside the file that their first line names, and are asked for its rules only.
@@ -47,6 +57,7 @@ void read_as(Shown shown, const Document& document, Findings& findings) {
       return use(load_pack({document}));
     case Shown::apart:
     case Shown::command_line:
+    case Shown::audited:
     case Shown::cases:
       throw std::logic_error("this example is not read so");
   }
@@ -58,7 +69,9 @@ std::vector<Diagnostic> found_in_example(Shown shown, std::string_view text) {
   Findings findings;
   try {
     if (shown == Shown::cases) return found_in_cases(text);
-    read_as(shown, parse_document("example.yaml", std::string(text) + "\n"), findings);
+    const Document example = parse_document("example.yaml", std::string(text) + "\n");
+    if (shown == Shown::audited) return found_in_audit(example);
+    read_as(shown, example, findings);
   } catch (const InputError& error) {
     return error.found();
   }

@@ -61,6 +61,42 @@ std::vector<Diagnostic> document(const std::string& text) {
   return found_by([&] { parse_document("f.yaml", text); });
 }
 
+/// What the audit finds in a rule file of one adjustment, on top of the built-in rules.
+std::vector<Diagnostic> opposite_effects() {
+  return found_in_example(Shown::audited, R"(adjustment: tail-weight
+label: tail weight
+measured: bags of sand
+directions: [more, less]
+phrases: [more sand, less sand]
+positions: [0, 1, 2]
+typical: 1
+most-at-once: 1
+minutes: 2
+explain: sand
+watch: {more: it drags, less: it flies}
+back-out: {more: too much, less: too little}
+effects:
+  - {id: sand-helps-in-the-rain, when: {track: wet}, moves: {front-grip: +0.3 ± 0.2},
+     because: sand, provenance: {practice: common}, status: experimental}
+  - {id: sand-hurts-cold-tyres, when: {fact: {tyres: cold}}, moves: {front-grip: -0.3 ± 0.2},
+     because: sand, provenance: {practice: common}, status: experimental})");
+}
+
+/// A rule that waits for six things, each in four ways.
+std::vector<Diagnostic> too_tangled() {
+  std::string all;
+  for (int i = 0; i < 6; ++i) {
+    all += std::string(i == 0 ? "" : ", ") +
+           "{any: [{fact: {turn-in: brake}}, {track: wet}, {fact: hit}, "
+           "{measure: {front-share: {above: 4" +
+           std::to_string(i) + " %}}}]}";
+  }
+  return found_in_example(Shown::audited,
+                          "readings:\n  - {id: one, when: {all: [" + all +
+                              "]}, row: {response: 1}, value: 1 ± 1, because: x,\n"
+                              "     provenance: {practice: common}, status: experimental}");
+}
+
 struct Trigger {
   Code code;
   std::function<std::vector<Diagnostic>()> find;
@@ -71,6 +107,8 @@ const Trigger kApart[] = {
     {Code::not_utf8, [] { return document("a: \xFF"); }},
     {Code::too_large, [] { return document(std::string(kLargestFile + 1, ' ')); }},
     {Code::cannot_read, [] { return found_by([] { read_document(""); }); }},
+    {Code::opposite_effects, opposite_effects},
+    {Code::too_tangled, too_tangled},
 };
 
 /// The example to avoid of every page that has a file for one, and what is kept apart.
@@ -87,7 +125,8 @@ std::vector<Trigger> all_triggers() {
 
 TEST(CodePages, EveryCodeHasOne) {
   std::size_t pages = 0;
-  for (const auto& each : {document_pages(), rule_pages(), pit_pages(), case_pages()})
+  for (const auto& each :
+       {document_pages(), rule_pages(), pit_pages(), audit_pages(), case_pages()})
     pages += each.size();
   EXPECT_EQ(pages, kCodes.size()) << "a page twice, or for no code";
   for (const CodeText& each : kCodes) EXPECT_NE(page_of(each.code), nullptr) << each.name;
@@ -109,6 +148,7 @@ TEST(CodePages, SayEverythingShortly) {
       EXPECT_FALSE(text.empty() || text.ends_with('.') || text.ends_with('\n')) << each.name;
     }
     EXPECT_LE(page->what.size() + page->why.size(), 320U) << each.name;
+    if (page->shown == Shown::apart) continue;
     for (const std::string_view example : {page->avoid, page->prefer}) {
       for (const std::string& line : lines_of_example(example)) {
         EXPECT_FALSE(line.empty()) << each.name;
