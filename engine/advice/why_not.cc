@@ -170,6 +170,20 @@ std::string loss_text(const WhyChange& why, const Advice& advice) {
                      advice.loss_none);
 }
 
+/// Each reason once, told by the nearest place that it refuses.
+void add_refusals(const WhyChange& why, std::vector<std::string>& out) {
+  bool far_told = false;
+  for (const JudgedPlace& place : why.places) {
+    if (place.why.empty()) continue;
+    if (!too_far(place.candidate.option)) {
+      if (std::find(out.begin(), out.end(), place.why) == out.end()) out.push_back(place.why);
+    } else if (!far_told) {
+      out.push_back(place.to + " is " + place.why);
+      far_told = true;
+    }
+  }
+}
+
 std::vector<std::string> texts(const WhyChange& why, const Advice& advice, const Pack& pack) {
   std::vector<std::string> out{standing_text(why, advice)};
   if (!why.best) return out;
@@ -180,9 +194,7 @@ std::vector<std::string> texts(const WhyChange& why, const Advice& advice, const
                   fmt::format(" most, by {:.2f}", worst->added()));
   for (const AxisAccount& axis : why.axes) out.push_back(axis_text(axis, pack));
   out.push_back(loss_text(why, advice));
-  for (const JudgedPlace& place : why.places) {
-    if (!place.why.empty()) out.push_back(place.to + ": " + place.why);
-  }
+  add_refusals(why, out);
   if (why.places[*why.best].candidate.only_comfort)
     out.emplace_back("the clock says faster, and it only quiets the complaint");
   return out;

@@ -23,7 +23,9 @@ Eigen::MatrixXd square(double a, double b, double both = 0.0) {
 }
 
 /// Two axes with weights 1 and 0.5.
-Stakes at_stake(double a, double b) { return {.mean = pair(a, b), .weights = pair(1.0, 0.5)}; }
+Stakes weighed_stakes(double a, double b) {
+  return {.mean = pair(a, b), .weights = pair(1.0, 0.5)};
+}
 
 double four_errors(double share, int draws) {
   return 4.0 * std::sqrt(share * (1.0 - share) / draws);
@@ -37,7 +39,7 @@ TEST(Draws, WithNothingUncertainGiveTheLeaderAll) {
   const Effect strong{.per_step = pair(-1.0, 0.0), .covariance = square(0, 0)};
   const Effect weak{.per_step = pair(-0.5, 0.0), .covariance = square(0, 0)};
   const Draws draws =
-      draw(at_stake(2.0, 0.0), square(0, 0), {{1.0, &weak, -1.0}, {1.0, &strong, -1.0}});
+      draw(weighed_stakes(2.0, 0.0), square(0, 0), {{1.0, &weak, -1.0}, {1.0, &strong, -1.0}});
   EXPECT_EQ(draws.first, (std::vector<double>{0.0, 1.0}));
   EXPECT_EQ(draws.nothing, 0.0);
   EXPECT_FALSE(coin_toss(draws));
@@ -45,13 +47,13 @@ TEST(Draws, WithNothingUncertainGiveTheLeaderAll) {
 
 TEST(Draws, LeaveTheKartAloneWhereEveryMoveCostsMoreThanItMends) {
   const Effect weak{.per_step = pair(-0.1, 0.0), .covariance = square(0, 0)};
-  const Draws draws = draw(at_stake(2.0, 0.0), square(0, 0), {{1.0, &weak, -30.0}});
+  const Draws draws = draw(weighed_stakes(2.0, 0.0), square(0, 0), {{1.0, &weak, -30.0}});
   EXPECT_EQ(draws.nothing, 1.0);
 }
 
 TEST(Draws, NeverPutFirstWhatMayNotLead) {
   const Effect strong{.per_step = pair(-1.0, 0.0), .covariance = square(0, 0)};
-  const Draws draws = draw(at_stake(2.0, 0.0), square(0.1, 0), {{1.0, &strong, 0.0, false}});
+  const Draws draws = draw(weighed_stakes(2.0, 0.0), square(0.1, 0), {{1.0, &strong, 0.0, false}});
   EXPECT_EQ(draws.nothing, 1.0);
 }
 
@@ -59,7 +61,7 @@ TEST(Draws, ShareEvenlyBetweenTwoOfAKind) {
   const Effect one{.per_step = pair(-1.0, 0.2), .covariance = square(0.2, 0.1)};
   const Effect other = one;
   const int n = 20000;
-  const Draws draws = draw(at_stake(2.0, 0.5), square(0.5, 0.3, 0.1),
+  const Draws draws = draw(weighed_stakes(2.0, 0.5), square(0.5, 0.3, 0.1),
                            {{1.0, &one, 500.0}, {1.0, &other, 500.0}}, {.draws = n});
   EXPECT_NEAR(draws.first[0], 0.5, four_errors(0.5, n));
   EXPECT_NEAR(sum(draws), 1.0, 1e-12);
@@ -69,7 +71,7 @@ TEST(Draws, OfOneAdjustmentUseOneDrawOfItsEffect) {
   // The two steps are one as good as the other wherever the effect is zero; drawn apart, a step
   // each way would both win now and then by luck of their own.
   const Effect unknown{.per_step = pair(0.0, 0.0), .covariance = square(1.0, 0.0)};
-  const Draws draws = draw(at_stake(2.0, 0.0), square(0, 0),
+  const Draws draws = draw(weighed_stakes(2.0, 0.0), square(0, 0),
                            {{0.001, &unknown, 0.0}, {-0.001, &unknown, 0.0}}, {.draws = 4000});
   EXPECT_NEAR(draws.first[0] + draws.first[1], 1.0, 1e-3) << "one of them always helps";
 }
@@ -78,7 +80,7 @@ TEST(Draws, AreTheSameForTheSameSeed) {
   const Effect one{.per_step = pair(-1.0, 0.2), .covariance = square(0.2, 0.1)};
   const Effect other{.per_step = pair(-0.9, 0.1), .covariance = square(0.1, 0.0)};
   const std::vector<Contender> moves{{1.0, &one, 0.0}, {1.0, &other, 0.0}};
-  const Stakes stakes = at_stake(2.0, 0.5);
+  const Stakes stakes = weighed_stakes(2.0, 0.5);
   const Draws a = draw(stakes, square(0.5, 0.3), moves, {.seed = 7});
   const Draws b = draw(stakes, square(0.5, 0.3), moves, {.seed = 7});
   const Draws c = draw(stakes, square(0.5, 0.3), moves, {.seed = 8});
@@ -90,7 +92,7 @@ TEST(Draws, AreTheSameForTheSameSeed) {
 TEST(Draws, AgreeWithTheClosedFormOfTwoLinearScores) {
   // With certain effects a score is linear in z: A - B = -100/J (2 z'W(a - b) + a'Wa - b'Wb), which
   // is Gaussian, so A comes first with the probability that it is above zero. Exact.
-  const Stakes stakes = at_stake(1.5, -0.8);
+  const Stakes stakes = weighed_stakes(1.5, -0.8);
   const Eigen::MatrixXd covariance = square(0.6, 0.9, 0.3);
   const Effect a{.per_step = pair(-0.8, 0.1), .covariance = square(0, 0)};
   const Effect b{.per_step = pair(-0.2, 0.9), .covariance = square(0, 0)};
@@ -149,7 +151,7 @@ TEST(Draws, AgreeWithPlainLoops) {
   const Effect b{.per_step = pair(-0.3, 0.4), .covariance = square(0.2, 0.4, -0.1)};
   const Effect c{.per_step = pair(0.5, -0.6), .covariance = square(0.1, 0.0)};
   const std::vector<Contender> moves{{1.0, &a, -5.0}, {2.0, &b, -12.0}, {-1.0, &c, -3.0}};
-  const Stakes stakes = at_stake(1.2, -0.9);
+  const Stakes stakes = weighed_stakes(1.2, -0.9);
   const Eigen::MatrixXd covariance = square(0.7, 0.5, -0.2);
   const int n = 40000;
   const std::vector<double> plain = by_plain_loops(stakes, covariance, moves, n);
@@ -164,7 +166,7 @@ TEST(Draws, AgreeWithPlainLoops) {
 TEST(Draws, TakeACovarianceOfLessThanFullRank) {
   // The mixture over a fact's two values: both axes move together.
   const Effect tied{.per_step = pair(-0.5, -0.5), .covariance = square(0.25, 0.25, 0.25)};
-  const Draws draws = draw(at_stake(1.0, 1.0), square(0.1, 0.1), {{1.0, &tied, 0.0}});
+  const Draws draws = draw(weighed_stakes(1.0, 1.0), square(0.1, 0.1), {{1.0, &tied, 0.0}});
   EXPECT_GT(draws.first[0], 0.5);
   EXPECT_NEAR(sum(draws), 1.0, 1e-12);
 }
