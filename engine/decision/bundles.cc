@@ -20,43 +20,39 @@ double weighed(const VectorXd& weights, const VectorXd& a, const VectorXd& b) {
   return weights.cwiseProduct(a).dot(b);
 }
 
-bool exclude(const BundleItem& a, const BundleItem& b) {
-  return a.group == b.group || (a.exclusion >= 0 && a.exclusion == b.exclusion);
-}
-
 /// Minutes that two jobs save by sharing a stand.
 double saved(const BundleItem& a, const BundleItem& b) {
   if (a.stand < 0 || a.stand != b.stand) return 0.0;
   return std::min(a.stand_minutes, b.stand_minutes);
 }
 
-/// A case with its sums taken once: alone_ by item, cross_ by pair of steps, together_ by pair of
-/// items. Three jobs on one stand would save less than their pairs do, so the sums by pairs are
-/// never above what a set is worth, and a set is weighed in full only where they fall below the
-/// best.
+/// A case with its sums taken once: alone_ by item, cross_ by pair of steps, and for sets of more
+/// than two together_ by pair of items. Three jobs on one stand would save less than their pairs
+/// do, so the sums by pairs are never above what a set is worth, and a set is weighed in full only
+/// where they fall below the best.
 class BundleSearch {
  public:
   BundleSearch(const BundleCase& c, std::size_t most)
-      : case_(c), most_(most), none_(weighed(c.weights, c.mean, c.mean)) {
+      : case_(c),
+        most_(std::min(most, c.items.size())),
+        none_(weighed(c.weights, c.mean, c.mean)),
+        slack_(1e-12 * std::max(1.0, none_)) {
     best_.value = none_;
-    slack_ = 1e-12 * std::max(1.0, none_);
-    for (const BundleStep& step : c.steps) {
-      for (const BundleStep& other : c.steps) {
-        cross_.push_back(2.0 * weighed(c.weights, step.effect, other.effect));
-      }
-    }
+    cross_steps();
     alone_ = gains(c.mean);
     for (std::size_t i = 0; i < c.items.size(); ++i) {
-      alone_[i] += c.items[i].cost + c.minute_cost * c.items[i].minutes;
+      const BundleItem& item = c.items[i];
+      alone_[i] += item.cost + c.minute_cost * item.minutes;
+      amounts_.push_back(item.amount);
+      steps_.push_back(item.step);
+      groups_.push_back(item.group);
     }
     for (const VectorXd& mean : c.must_relieve) relieves_.push_back(gains(mean));
-    if (most_ > 1) pair_up();
+    if (most_ > 2) pair_up();
   }
 
   BundleChoice run() {
-    for (std::size_t size = 1; size <= std::min(most_, case_.items.size()); ++size) {
-      extend(0, size, none_, alone_);
-    }
+    for (std::size_t size = 1; size <= most_; ++size) extend(0, size, none_, alone_);
     return best_;
   }
 
@@ -75,37 +71,64 @@ class BundleSearch {
     return out;
   }
 
+  void cross_steps() {
+    const std::size_t n = case_.steps.size();
+    cross_.resize(n * n);
+    for (std::size_t a = 0; a < n; ++a) {
+      const VectorXd weighed_effect = 2.0 * case_.weights.cwiseProduct(case_.steps[a].effect);
+      for (std::size_t b = 0; b <= a; ++b) {
+        cross_[a * n + b] = cross_[b * n + a] = weighed_effect.dot(case_.steps[b].effect);
+      }
+    }
+  }
+
   double cross(std::size_t a, std::size_t b) const { return cross_[a * case_.steps.size() + b]; }
 
   double cross(const BundleItem& a, const BundleItem& b) const {
     return a.amount * b.amount * cross(a.step, b.step);
   }
 
+  /// What each item behind `i` adds beside it, on top of `adds`.
+  void add_beside(std::size_t i, const std::vector<double>& adds, double* out) const {
+    const BundleItem& item = case_.items[i];
+    const double* const with = &cross_[item.step * case_.steps.size()];
+    const std::size_t n = case_.items.size();
+    for (std::size_t k = i + 1; k < n; ++k) {
+      const double beside = adds[k] + item.amount * amounts_[k] * with[steps_[k]];
+      out[k] = groups_[k] == item.group ? kNever : beside;
+    }
+    if (item.exclusion < 0 && item.stand < 0) return;
+    for (std::size_t k = i + 1; k < n; ++k) {
+      const BundleItem& other = case_.items[k];
+      if (item.exclusion >= 0 && item.exclusion == other.exclusion) out[k] = kNever;
+      out[k] -= case_.minute_cost * saved(item, other);
+    }
+  }
+
   void pair_up() {
     const std::size_t n = case_.items.size();
-    together_.resize(n * n, kNever);
-    for (std::size_t i = 0; i < n; ++i) {
-      for (std::size_t k = i + 1; k < n; ++k) {
-        const BundleItem& a = case_.items[i];
-        const BundleItem& b = case_.items[k];
-        if (!exclude(a, b)) together_[i * n + k] = cross(a, b) - case_.minute_cost * saved(a, b);
-      }
-    }
+    const std::vector<double> nothing(n, 0.0);
+    together_.resize(n * n);
+    for (std::size_t i = 0; i < n; ++i) add_beside(i, nothing, &together_[i * n]);
   }
 
   /// Adds `more` items from `from` on to the chosen ones, in ascending order. `value` is theirs by
   /// pairs, and `adds` what each further item would add to it.
   void extend(std::size_t from, std::size_t more, double value, const std::vector<double>& adds) {
-    const std::size_t n = case_.items.size();
     if (more == 1) {
       finish(from, value, adds);
       return;
     }
+    const std::size_t n = case_.items.size();
     std::vector<double> next(n);
     for (std::size_t i = from; i + more <= n; ++i) {
       if (adds[i] == kNever) continue;
-      const double* const with = &together_[i * n];
-      for (std::size_t k = i + 1; k < n; ++k) next[k] = adds[k] + with[k];
+      if (together_.empty()) {
+        add_beside(i, adds, next.data());
+      } else {
+        const double* const with = &together_[i * n];
+        for (std::size_t k = i + 1; k < n; ++k) next[k] = adds[k] + with[k];
+      }
       chosen_.push_back(i);
       extend(i + 1, more - 1, value + adds[i], next);
       chosen_.pop_back();
@@ -113,11 +136,13 @@ class BundleSearch {
   }
 
   void finish(std::size_t from, double value, const std::vector<double>& adds) {
+    double below = best_.value - slack_ - value;
     for (std::size_t i = from; i < adds.size(); ++i) {
-      if (value + adds[i] >= best_.value - slack_) continue;
+      if (adds[i] >= below) continue;
       chosen_.push_back(i);
       weigh_in_full();
       chosen_.pop_back();
+      below = best_.value - slack_ - value;
     }
   }
 
@@ -148,8 +173,11 @@ class BundleSearch {
   static constexpr double kSlackMinutes = 1e-9;
   const BundleCase& case_;
   std::size_t most_;
-  double none_, slack_ = 0.0;
+  double none_, slack_;
   std::vector<double> cross_, alone_, together_;
+  std::vector<double> amounts_;     // of the items
+  std::vector<std::size_t> steps_;  // of the items
+  std::vector<int> groups_;         // of the items
   std::vector<std::vector<double>> relieves_;
   Indices chosen_;
   BundleChoice best_;

@@ -26,6 +26,35 @@ std::string found_on_path(const std::string& name) {
   return {};
 }
 
+/// Atom 12 is the fact (a (n 12)).
+std::string clips_rules(const Program& program) {
+  const std::vector<int> layers = layers_by_raising(program);
+  std::string out = "(deftemplate a (slot n))\n";
+  for (std::size_t i = 0; i < program.clauses.size(); ++i) {
+    const Clause& clause = program.clauses[i];
+    out += "(defrule r" + std::to_string(i) + " (declare (salience " + std::to_string(-layers[i]) +
+           "))";
+    for (const Atom need : clause.needs) out += ' ' + pattern(need);
+    for (const Atom absent : clause.without) out += " (not " + pattern(absent) + ")";
+    out += " => (assert " + pattern(clause.head) + "))\n";
+  }
+  return out;
+}
+
+std::string clips_assert(const std::vector<Atom>& facts) {
+  if (facts.empty()) return {};
+  std::string out = "(assert";
+  for (const Atom fact : facts) out += ' ' + pattern(fact);
+  return out + ")\n";
+}
+
+/// Ends the process with 7 where the file is not read to its end.
+std::string clips_load(const std::string& path) {
+  // Two steps: the value of load* in one expression misses a rule that is not closed.
+  return "(defglobal ?*ok* = FALSE)\n(set-reset-globals FALSE)\n(bind ?*ok* (load* \"" + path +
+         "\"))\n(if (neq ?*ok* TRUE) then (exit 7))\n";
+}
+
 std::string asked_case(const std::vector<Atom>& given) {
   return "(reset)\n" + clips_assert(given) + "(run)\n(printout t " + kCase +
          " crlf)\n(do-for-all-facts ((?f a)) TRUE (printout t ?f:n crlf))\n";
@@ -71,35 +100,6 @@ std::vector<int> layers_by_raising(const Program& program) {
   return out;
 }
 
-std::string clips_template() { return "(deftemplate a (slot n))\n"; }
-
-std::string clips_rules(const Program& program) {
-  const std::vector<int> layers = layers_by_raising(program);
-  std::string out;
-  for (std::size_t i = 0; i < program.clauses.size(); ++i) {
-    const Clause& clause = program.clauses[i];
-    out += "(defrule r" + std::to_string(i) + " (declare (salience " + std::to_string(-layers[i]) +
-           "))";
-    for (const Atom need : clause.needs) out += ' ' + pattern(need);
-    for (const Atom absent : clause.without) out += " (not " + pattern(absent) + ")";
-    out += " => (assert " + pattern(clause.head) + "))\n";
-  }
-  return out;
-}
-
-std::string clips_assert(const std::vector<Atom>& facts) {
-  if (facts.empty()) return {};
-  std::string out = "(assert";
-  for (const Atom fact : facts) out += ' ' + pattern(fact);
-  return out + ")\n";
-}
-
-std::string clips_load(const std::string& path) {
-  // Two steps: the value of load* in one expression misses a rule that is not closed.
-  return "(defglobal ?*ok* = FALSE)\n(set-reset-globals FALSE)\n(bind ?*ok* (load* \"" + path +
-         "\"))\n(if (neq ?*ok* TRUE) then (exit 7))\n";
-}
-
 std::string run_clips(const std::string& batch_path, int seconds) {
   const Ended ended = run({.argv = {found_on_path("timeout"), std::to_string(seconds),
                                     clips_program(), "-f2", batch_path}});
@@ -115,7 +115,7 @@ std::vector<std::vector<std::vector<Atom>>> asked_of_clips(const std::vector<Cli
   std::string batch;
   for (std::size_t i = 0; i < sets.size(); ++i) {
     const std::string name = "rules" + std::to_string(i) + ".clp";
-    const std::string path = folder.write(name, clips_template() + clips_rules(sets[i].program));
+    const std::string path = folder.write(name, clips_rules(sets[i].program));
     batch += "(clear)\n" + clips_load(path);
     for (const std::vector<Atom>& given : sets[i].cases) batch += asked_case(given);
   }

@@ -26,14 +26,6 @@ std::string clips_program();
 /// have layers.
 std::vector<int> layers_by_raising(const Program& program);
 
-/// The deftemplate and the rules, as CLIPS reads them: atom 12 is the fact (a (n 12)).
-std::string clips_template();
-std::string clips_rules(const Program& program);
-/// An assert of facts, or nothing without any.
-std::string clips_assert(const std::vector<Atom>& facts);
-/// Loads a file of rules, ending the process with 7 where it is not read to its end.
-std::string clips_load(const std::string& path);
-
 /// Runs a batch file, which must end in (exit 0). Gives what it printed. Throws std::runtime_error
 /// with all that was said where it does not end so, or takes more than `seconds`.
 std::string run_clips(const std::string& batch_path, int seconds);
