@@ -163,6 +163,14 @@ void state_part_of_run(const std::vector<Report>& reports, std::vector<Fact>& fa
   state(facts, {std::string(only), "yes", "reports", std::move(symptoms)});
 }
 
+/// The order of Fact::text, which is written out only where one id begins with the other.
+bool by_text(const Fact& a, const Fact& b) {
+  const std::size_t both = std::min(a.id.size(), b.id.size());
+  const int ids = a.id.compare(0, both, b.id, 0, both);
+  if (ids != 0) return ids < 0;
+  return a.id.size() == b.id.size() ? a.value < b.value : a.text() < b.text();
+}
+
 }  // namespace
 
 std::vector<Fact> given_facts(const Pack& pack, const Kart& kart, const Debrief& debrief) {
@@ -181,7 +189,6 @@ std::vector<Fact> given_facts(const Pack& pack, const Kart& kart, const Debrief&
 
 Facts settle_facts(const Pack& pack, const Kart& kart, const std::vector<Report>& reports,
                    std::vector<Fact> given) {
-  const auto by_text = [](const Fact& a, const Fact& b) { return a.text() < b.text(); };
   std::sort(given.begin(), given.end(), by_text);
   Situation situation{.pack = pack, .kart = kart, .reports = reports};
   const Grounding grounding(situation, given);

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/kart/travel.h"
+
 namespace kartwright {
 namespace {
 
@@ -123,7 +125,7 @@ double excess_over_band(const MeasureTest& test, const Situation& situation) {
   const auto measured = situation.kart.measures.find(test.measure);
   if (measured == situation.kart.measures.end()) return 0.0;
   const std::optional<double> edge = edge_of(test, situation);
-  if (!edge) return 0.0;
+  if (!edge || same_value(measured->second, *edge)) return 0.0;
   const bool above = test.side == MeasureTest::Side::above;
   return std::max(0.0, above ? measured->second - *edge : *edge - measured->second);
 }

@@ -55,7 +55,7 @@ std::optional<double> distance_from_end(const SettingTest& test, const Situation
 std::optional<double> edge_of(const MeasureTest& test, const Situation& situation);
 
 /// How far a measurement lies beyond the limit or the edge of the band, in its SI unit; 0 where it
-/// does not, or where it was not taken.
+/// does not, or where it was not taken. The limit itself, in whichever unit, is not beyond it.
 double excess_over_band(const MeasureTest& test, const Situation& situation);
 
 /// A test in words, with what was seen: "rear-width within 10 mm of its narrower end".
