@@ -79,6 +79,7 @@ void merge(Pack& pack, Pack&& more) {
   replace_or_add(pack.measures, std::move(more.measures));
   replace_or_add(pack.dimensions, std::move(more.dimensions));
   replace_or_add(pack.cautions, std::move(more.cautions));
+  replace_or_add(pack.properties, std::move(more.properties));
 }
 
 void sort_all(Pack& pack) {
@@ -92,6 +93,7 @@ void sort_all(Pack& pack) {
   sort_by_id(pack.measures);
   sort_by_id(pack.dimensions);
   sort_by_id(pack.cautions);
+  sort_by_id(pack.properties);
   for (Adjustment& adjustment : pack.adjustments) sort_by_id(adjustment.effects);
   for (Fault& fault : pack.faults) sort_by_id(fault.evidence);
   std::stable_sort(pack.correlations.begin(), pack.correlations.end(),
@@ -127,6 +129,7 @@ class IdCheck {
     for (const MeasureDef& m : pack.measures) once("measure", m.id, m.source);
     for (const MeasureDef& d : pack.dimensions) once("dimension", d.id, d.source);
     for (const Caution& c : pack.cautions) once("caution", c.id, c.source);
+    for (const Property& p : pack.properties) once("property", p.id, p.source);
   }
 
  private:

@@ -1,6 +1,7 @@
 #include "engine/knowledge/pack.h"
 
 #include <algorithm>
+#include <array>
 
 namespace kartwright {
 namespace {
@@ -35,6 +36,21 @@ double Hearing::confidence_sd(Confidence confidence) const {
       break;
   }
   return fair;
+}
+
+std::string_view name_of(PropertyKind kind) {
+  static constexpr std::array<std::string_view, 4> kNames{
+      "opposite-moves", "left-and-right", "inches-and-millimetres", "worse-reports"};
+  return kNames.at(static_cast<std::size_t>(kind));
+}
+
+bool is_of_symptoms(PropertyKind kind) {
+  return kind == PropertyKind::left_and_right || kind == PropertyKind::worse_reports;
+}
+
+bool Property::claimed_of(std::string_view id) const {
+  const bool named = std::find(only.begin(), only.end(), id) != only.end();
+  return (only.empty() || named) && with_id(exceptions, id) == nullptr;
 }
 
 const Symptom* Pack::symptom(std::string_view id) const { return with_id(symptoms, id); }

@@ -9,6 +9,7 @@
 #include <array>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "engine/knowledge/condition.h"
@@ -257,6 +258,27 @@ struct MeasureDef {
   Source source = {};
 };
 
+/// What a pack may claim of all its advice; an audit holds it to it.
+enum class PropertyKind { opposite_moves, left_and_right, inches_and_millimetres, worse_reports };
+/// `opposite-moves` and so on: the ids that properties have.
+std::string_view name_of(PropertyKind kind);
+/// True of a property of reports, which is claimed symptom by symptom; the others are claimed
+/// adjustment by adjustment.
+bool is_of_symptoms(PropertyKind kind);
+
+/// A claim about the whole pack. Its id is the name of its kind.
+struct Property : Rule {
+  PropertyKind kind = PropertyKind::opposite_moves;
+  std::vector<std::string> only = {};  ///< symptoms or adjustments it is claimed of; empty: all
+  struct Exception {
+    std::string id;  ///< the symptom or adjustment it is not claimed of
+    std::string because;
+  };
+  std::vector<Exception> exceptions = {};
+  /// True where it is claimed of this symptom or adjustment.
+  bool claimed_of(std::string_view id) const;
+};
+
 struct Pack {
   std::vector<Axis> axes;
   std::vector<Correlation> correlations;
@@ -275,6 +297,7 @@ struct Pack {
   std::vector<MeasureDef> measures;
   std::vector<MeasureDef> dimensions;  ///< what a kart file may say of sizes and masses
   std::vector<Caution> cautions;
+  std::vector<Property> properties;
   std::string look_over;  ///< the whole-kart look after a knock
 
   const Symptom* symptom(std::string_view id) const;

@@ -260,6 +260,7 @@ void read_lists(Fields& fields, const Section& section, Pack& pack) {
   read_items(fields, "measures", section, pack, read_measure);
   read_items(fields, "dimensions", section, pack, read_dimension);
   read_items(fields, "cautions", section, pack, read_caution);
+  if (const Node* list = fields.optional("properties")) read_properties(*list, section, pack);
   if (fields.node().find("look-over") != nullptr) pack.look_over = fields.text("look-over");
 }
 

@@ -66,5 +66,6 @@ void read_adjustment(Fields& fields, const Section& section, Pack& pack);
 void read_fault(Fields& fields, const Section& section, Pack& pack);
 void read_track(Fields& fields, const Section& section, Pack& pack);
 void read_readings(const Node& list, const Section& section, Pack& pack);
+void read_properties(const Node& list, const Section& section, Pack& pack);
 
 }  // namespace kartwright
