@@ -6,20 +6,22 @@
 namespace kartwright {
 
 std::string_view where(Shown shown) {
-  static constexpr std::array<std::string_view, 8> kWhere{"",
+  static constexpr std::array<std::string_view, 9> kWhere{"",
                                                           "in a kart file",
                                                           "in a debrief file",
                                                           "in a rule file",
                                                           "in a rule file that stands alone",
                                                           "on the command line",
                                                           "in a rule file",
-                                                          "in a file of cases"};
+                                                          "in a file of cases",
+                                                          "in a rule file"};
   return kWhere.at(static_cast<std::size_t>(shown));
 }
 
 const CodePage* page_of(Code code) {
   for (const auto& pages :
-       {document_pages(), rule_pages(), pit_pages(), audit_pages(), case_pages()}) {
+       {document_pages(), rule_pages(), pit_pages(), audit_pages(), case_pages(),
+        property_pages()}) {
     const auto found = std::find_if(pages.begin(), pages.end(),
                                     [&](const CodePage& page) { return page.code == code; });
     if (found != pages.end()) return &*found;

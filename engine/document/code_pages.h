@@ -22,6 +22,7 @@ enum class Shown {
   command_line,  ///< as typed
   audited,       ///< a rule file on top of the built-in ones, as `rules check` looks at it
   cases,         ///< a file of cases beside a built-in rule file, which its first line names
+  claims,        ///< a rule file on top of the built-in rules, held to what it claims itself
 };
 
 struct CodePage {
@@ -42,6 +43,7 @@ std::span<const CodePage> rule_pages();      ///< R
 std::span<const CodePage> pit_pages();       ///< K, B, O
 std::span<const CodePage> audit_pages();     ///< A
 std::span<const CodePage> case_pages();      ///< C
+std::span<const CodePage> property_pages();  ///< P
 
 /// The page of a code, or nullptr.
 const CodePage* page_of(Code code);

@@ -8,7 +8,8 @@
 namespace kartwright {
 
 /// D: documents, Q: quantities, R: rule packs, K: kart files, B: debriefs, O: options, A: the
-/// audit of a rule pack that loads, C: the cases beside rule files.
+/// audit of a rule pack that loads, C: the cases beside rule files, P: what a rule pack claims of
+/// its advice.
 enum class Code {
   not_utf8,
   not_yaml,
@@ -56,6 +57,10 @@ enum class Code {
   rule_fires,
   rule_without_case,
   foreign_rule,
+  moves_not_opposite,
+  sides_differ,
+  units_differ,
+  worse_report_lowers,
 };
 
 struct CodeText {
@@ -177,6 +182,18 @@ inline constexpr std::array kCodes{
              "add the case that is missing to the *.cases.yaml beside the rule's file"},
     CodeText{Code::foreign_rule, "C004", "a case that names a rule of another file",
              "move the case beside the file of that rule"},
+    CodeText{Code::moves_not_opposite, "P001", "a move and the move back that do not cancel",
+             "let the rules of the adjustment give the same wherever it stands, or name the "
+             "adjustment under `except` of the property, with the reason"},
+    CodeText{Code::sides_differ, "P002", "left and right that are not answered alike",
+             "give the rule for one side its twin for the other, or name the symptom under "
+             "`except` of the property, with the reason"},
+    CodeText{Code::units_differ, "P003", "a kart in inches that is not answered as in millimetres",
+             "look for an amount in a rule that is finer than a kart file can write"},
+    CodeText{Code::worse_report_lowers, "P004",
+             "a worse report that lowers the belief that it is there",
+             "the message names the case: look at the spread of a denial against that of a report, "
+             "and at rules with `at-least`"},
 };
 
 /// The printed name of a code.

@@ -4,6 +4,7 @@
 
 #include "engine/audit/audit.h"
 #include "engine/audit/cases.h"
+#include "engine/audit/properties.h"
 #include "engine/debrief/debrief_file.h"
 #include "engine/inference/belief.h"
 #include "engine/inference/derive.h"
@@ -43,6 +44,14 @@ std::vector<Diagnostic> found_in_cases(std::string_view text) {
                      {rule_file_beside(name)});
 }
 
+/// Only what the example claims, on the cases that are always tried.
+std::vector<Diagnostic> found_in_claims(const Document& document) {
+  Pack pack = load_pack(built_in_rules(), {document});
+  std::erase_if(pack.properties,
+                [&](const Property& each) { return each.source.file != document.name; });
+  return check_properties(pack, {.mixes = 0});
+}
+
 void read_as(Shown shown, const Document& document, Findings& findings) {
   switch (shown) {
     case Shown::kart:
@@ -59,6 +68,7 @@ void read_as(Shown shown, const Document& document, Findings& findings) {
     case Shown::command_line:
     case Shown::audited:
     case Shown::cases:
+    case Shown::claims:
       throw std::logic_error("this example is not read so");
   }
 }
@@ -71,6 +81,7 @@ std::vector<Diagnostic> found_in_example(Shown shown, std::string_view text) {
     if (shown == Shown::cases) return found_in_cases(text);
     const Document example = parse_document("example.yaml", std::string(text) + "\n");
     if (shown == Shown::audited) return found_in_audit(example);
+    if (shown == Shown::claims) return found_in_claims(example);
     read_as(shown, example, findings);
   } catch (const InputError& error) {
     return error.found();
