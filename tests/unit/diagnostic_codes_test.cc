@@ -63,7 +63,7 @@ std::vector<Diagnostic> document(const std::string& text) {
 }
 
 /// What the audit finds in a rule file of one adjustment, on top of the built-in rules.
-std::vector<Diagnostic> opposite_effects() {
+std::vector<Diagnostic> effects_that_pull_both_ways() {
   return found_in_example(Shown::audited, R"(adjustment: tail-weight
 label: tail weight
 measured: bags of sand
@@ -84,17 +84,15 @@ effects:
 }
 
 /// A rule that waits for six things, each in four ways.
-std::vector<Diagnostic> too_tangled() {
+std::vector<Diagnostic> a_tangled_rule() {
   std::string all;
-  for (int i = 0; i < 6; ++i) {
-    all += std::string(i == 0 ? "" : ", ") +
-           "{any: [{fact: {turn-in: brake}}, {track: wet}, {fact: hit}, "
-           "{measure: {front-share: {above: 4" +
-           std::to_string(i) + " %}}}]}";
+  for (int i = 0; i < 24; ++i) {
+    all += i % 4 > 0 ? ", " : i > 0 ? "]}, {any: [" : "{any: [";
+    all += "{measure: {front-share: {above: " + std::to_string(31 + i) + " %}}}";
   }
   return found_in_example(Shown::audited,
                           "readings:\n  - {id: one, when: {all: [" + all +
-                              "]}, row: {response: 1}, value: 1 ± 1, because: x,\n"
+                              "]}]}, row: {response: 1}, value: 1 ± 1, because: x,\n"
                               "     provenance: {practice: common}, status: experimental}");
 }
 
@@ -108,8 +106,8 @@ const Trigger kApart[] = {
     {Code::not_utf8, [] { return document("a: \xFF"); }},
     {Code::too_large, [] { return document(std::string(kLargestFile + 1, ' ')); }},
     {Code::cannot_read, [] { return found_by([] { read_document(""); }); }},
-    {Code::opposite_effects, opposite_effects},
-    {Code::too_tangled, too_tangled},
+    {Code::opposite_effects, effects_that_pull_both_ways},
+    {Code::too_tangled, a_tangled_rule},
 };
 
 /// The example to avoid of every page that has a file for one, and what is kept apart.
@@ -127,8 +125,7 @@ std::vector<Trigger> all_triggers() {
 TEST(CodePages, EveryCodeHasOne) {
   std::size_t pages = 0;
   for (const auto& each :
-       {document_pages(), rule_pages(), pit_pages(), audit_pages(), case_pages(),
-        property_pages()})
+       {document_pages(), rule_pages(), pit_pages(), audit_pages(), case_pages(), property_pages()})
     pages += each.size();
   EXPECT_EQ(pages, kCodes.size()) << "a page twice, or for no code";
   for (const CodeText& each : kCodes) EXPECT_NE(page_of(each.code), nullptr) << each.name;
