@@ -94,8 +94,8 @@ class BundleSearch {
     const double* const with = &cross_[item.step * case_.steps.size()];
     const std::size_t n = case_.items.size();
     for (std::size_t k = i + 1; k < n; ++k) {
-      const double beside = adds[k] + item.amount * amounts_[k] * with[steps_[k]];
-      out[k] = groups_[k] == item.group ? kNever : beside;
+      out[k] = adds[k] + item.amount * amounts_[k] * with[steps_[k]];
+      if (groups_[k] == item.group) out[k] = kNever;
     }
     if (item.exclusion < 0 && item.stand < 0) return;
     for (std::size_t k = i + 1; k < n; ++k) {
