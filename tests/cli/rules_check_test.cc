@@ -102,7 +102,8 @@ TEST(RulesCheck, WritesCasesThatAdviseRunsAgain) {
   const Ended ended = run_kartwright({"rules", "check", "--witness", cases, "--format", "json"});
   EXPECT_EQ(ended.exit, 0);
   int written = 0;
-  for (const Json& finding : Json::parse(ended.out).at("findings")) {
+  const Json answer = Json::parse(ended.out);
+  for (const Json& finding : answer.at("findings")) {
     if (!finding.contains("witness")) continue;
     ++written;
     const Ended again =
