@@ -28,13 +28,20 @@ void write_out(const std::string& text) { std::fwrite(text.data(), 1, text.size(
 
 bool as_json(const RulesOptions& options) { return options.common.format == Format::json; }
 
+/// The cases beside the crew's own rules, or else beside the built-in ones. Throws InputError.
+std::vector<Document> cases_of(const RulesOptions& options) {
+  const std::string& folder = options.common.rules;
+  const bool own = !folder.empty() && !read_rule_folder(folder).empty();
+  return own ? read_case_folder(folder) : built_in_cases();
+}
+
 /// What keeps a file from being read at all is found like the rest.
 Audit audit_of(const RulesOptions& options) {
   try {
     std::vector<Document> own;
     if (!options.common.rules.empty()) own = read_rule_folder(options.common.rules);
     spdlog::info("rules: built in, and {} files of {}", own.size(), options.common.rules);
-    return audit(built_in_rules(), own);
+    return audit(built_in_rules(), own, cases_of(options));
   } catch (const InputError& error) {
     Audit out;
     for (const Diagnostic& each : error.found()) out.findings.push_back({.diagnostic = each});
@@ -97,7 +104,7 @@ int run_list(const RulesOptions& options) {
 int run_show(const RulesOptions& options) {
   const Pack pack = load_rules(options.common);
   const std::string& id = options.words.at(1);
-  const std::optional<RulePage> page = rule_page(id, pack);
+  const std::optional<RulePage> page = rule_page(id, pack, cases_of(options));
   if (!page) {
     std::vector<std::string> known;
     for (const RuleLine& line : rule_lines(pack)) known.push_back(line.id);

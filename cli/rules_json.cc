@@ -69,6 +69,8 @@ std::string show_json(const RulePage& page) {
   out["contested"] = page.contested;
   out["replaces"] = of_taken(page.replaces);
   out["replaced_by"] = of_taken(page.replaced_by);
+  out["fires_on"] = page.fires_on;
+  out["silent_on"] = page.silent_on;
   return written(out);
 }
 

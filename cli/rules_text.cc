@@ -76,6 +76,11 @@ void show_taken(Page& page, std::string_view word, const std::vector<CellsTaken>
   }
 }
 
+void show_cases(Page& page, std::string_view word, const std::vector<std::string>& names) {
+  page.section(word);
+  for (const std::string& name : names) page.paragraph(name, 2);
+}
+
 }  // namespace
 
 std::string check_text(const Audit& audit, const std::vector<std::string>& paths, bool errors_only,
@@ -127,6 +132,8 @@ std::string show_text(const RulePage& rule, Look look) {
                  (rule.contested ? "; contested: treat it as a test worth logging" : ""));
   show_taken(page, "REPLACES", rule.replaces);
   show_taken(page, "GIVES WAY", rule.replaced_by);
+  show_cases(page, "FIRES", rule.fires_on);
+  show_cases(page, "SILENT", rule.silent_on);
   return page.text();
 }
 

@@ -2,8 +2,10 @@
 
 #include <algorithm>
 #include <iterator>
+#include <set>
 #include <tuple>
 
+#include "engine/audit/cases.h"
 #include "engine/audit/checks.h"
 #include "engine/knowledge/load.h"
 
@@ -36,6 +38,17 @@ void place(Diagnostic& diagnostic, const std::vector<Document>& documents) {
   if (!line.empty()) show_source(diagnostic, line);
 }
 
+/// What was found by a check that knows nothing of audits.
+void add(const std::vector<Diagnostic>& found, AuditFindings& out) {
+  for (const Diagnostic& each : found) out.push_back({.diagnostic = each});
+}
+
+std::set<std::string> names_of(const std::vector<Document>& documents) {
+  std::set<std::string> names;
+  for (const Document& document : documents) names.insert(document.name);
+  return names;
+}
+
 bool comes_before(const AuditFinding& a, const AuditFinding& b) {
   const auto key = [](const Diagnostic& d) {
     return std::tuple(d.severity, std::string_view(d.file), d.span.line, d.code,
@@ -62,14 +75,16 @@ AuditFindings audit_pack(const Pack& pack) {
   return out;
 }
 
-Audit audit(const std::vector<Document>& base, const std::vector<Document>& own) {
+Audit audit(const std::vector<Document>& base, const std::vector<Document>& own,
+            const std::optional<std::vector<Document>>& cases) {
   Audit out{.findings = {}, .files = base.size() + own.size()};
   try {
     const Pack pack = load_pack(base, own);
     out.rules = every_rule(pack).size();
     out.findings = audit_pack(pack);
+    if (cases) add(check_cases(pack, *cases, names_of(own)), out.findings);
   } catch (const InputError& error) {
-    for (const Diagnostic& each : error.found()) out.findings.push_back({.diagnostic = each});
+    add(error.found(), out.findings);
   }
   for (AuditFinding& found : out.findings) {
     place(found.diagnostic, own);

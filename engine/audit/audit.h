@@ -2,6 +2,7 @@
 
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "engine/audit/finding.h"
@@ -16,8 +17,10 @@ struct Audit {
 };
 
 /// Loads the pack of these documents, as load_pack does, and checks it. What keeps it from loading
-/// is then all that is found. Never throws InputError.
-Audit audit(const std::vector<Document>& base, const std::vector<Document>& own = {});
+/// is then all that is found. Where `cases` are given, every rule of `own` (of `base` where `own`
+/// is empty) needs one where it fires and one where it stays silent. Never throws InputError.
+Audit audit(const std::vector<Document>& base, const std::vector<Document>& own = {},
+            const std::optional<std::vector<Document>>& cases = {});
 
 /// What is wrong with a pack that loads; places without columns.
 AuditFindings audit_pack(const Pack& pack);

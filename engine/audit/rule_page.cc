@@ -5,6 +5,7 @@
 #include <tuple>
 
 #include "engine/advice/explain.h"
+#include "engine/audit/cases.h"
 #include "engine/inference/situation.h"
 
 namespace kartwright {
@@ -80,6 +81,23 @@ RulePage page_of_rule(const RuleRef& rule, const Pack& pack) {
   return page;
 }
 
+bool names(const std::vector<NamedRule>& rules, const std::string& id) {
+  return std::any_of(rules.begin(), rules.end(),
+                     [&](const NamedRule& rule) { return rule.id == id; });
+}
+
+/// Mistakes in cases are for the check to tell.
+void add_cases(RulePage& page, const Pack& pack, const std::vector<Document>& cases) {
+  for (const Document& document : cases) {
+    if (rule_file_beside(document.name) != page.line.source.file) continue;
+    Findings findings;
+    for (const RuleCase& one : read_cases(document, pack, findings)) {
+      if (names(one.fires, page.line.id)) page.fires_on.push_back(one.name);
+      if (names(one.silent, page.line.id)) page.silent_on.push_back(one.name);
+    }
+  }
+}
+
 }  // namespace
 
 std::vector<RuleLine> rule_lines(const Pack& pack) {
@@ -92,9 +110,13 @@ std::vector<RuleLine> rule_lines(const Pack& pack) {
   return lines;
 }
 
-std::optional<RulePage> rule_page(std::string_view id, const Pack& pack) {
+std::optional<RulePage> rule_page(std::string_view id, const Pack& pack,
+                                  const std::vector<Document>& cases) {
   for (const RuleRef& rule : every_rule(pack)) {
-    if (rule.rule->id == id) return page_of_rule(rule, pack);
+    if (rule.rule->id != id) continue;
+    RulePage page = page_of_rule(rule, pack);
+    add_cases(page, pack, cases);
+    return page;
   }
   return std::nullopt;
 }

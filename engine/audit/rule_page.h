@@ -7,6 +7,7 @@
 #include <string_view>
 #include <vector>
 
+#include "engine/document/document.h"
 #include "engine/knowledge/every_rule.h"
 
 namespace kartwright {
@@ -33,13 +34,15 @@ struct RulePage {
   std::string provenance;
   bool contested = false;
   std::vector<CellsTaken> replaces = {};  ///< effects without a condition, while this one's holds
-  std::vector<CellsTaken> replaced_by = {};  ///< of an effect without a condition
+  std::vector<CellsTaken> replaced_by = {};                ///< of an effect without a condition
+  std::vector<std::string> fires_on = {}, silent_on = {};  ///< names of the cases beside its file
 };
 
 /// By kind in the order of RuleKind, then by what they are of, then by id.
 std::vector<RuleLine> rule_lines(const Pack& pack);
 
-/// Nothing where no rule has the id.
-std::optional<RulePage> rule_page(std::string_view id, const Pack& pack);
+/// Nothing where no rule has the id. `cases` are looked through for those beside the rule's file.
+std::optional<RulePage> rule_page(std::string_view id, const Pack& pack,
+                                  const std::vector<Document>& cases = {});
 
 }  // namespace kartwright

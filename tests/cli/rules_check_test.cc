@@ -27,6 +27,11 @@ constexpr const char* kNeverSpeaks = R"(readings:
     status: test
 )";
 
+constexpr const char* kCasesOfSaidTwice = R"(cases:
+  - {case: a cold morning, track: cold, fires: [our-cold-track]}
+  - {case: rubber down, track: rubbered-in, silent: [our-cold-track]}
+)";
+
 constexpr const char* kSaidTwice = R"(readings:
   - id: our-cold-track
     when: {track: cold}
@@ -53,18 +58,37 @@ TEST(RulesCheck, AnErrorIsSixtyFiveWithItsPlaceLineAndHelp) {
   EXPECT_THAT(ended.out, HasSubstr(file + ":2:5: error[A001]: `cold-and-wet-at-once`"));
   EXPECT_THAT(ended.out, HasSubstr("  - id: cold-and-wet-at-once\n"));
   EXPECT_THAT(ended.out, HasSubstr("help: `track:cold` and `track:wet` exclude each other"));
-  EXPECT_THAT(lines_of(ended.out).back(), HasSubstr("1 error, no warnings"));
+  EXPECT_THAT(lines_of(ended.out).back(), HasSubstr("2 errors, no warnings"));
 }
 
 TEST(RulesCheck, AWarningDoesNotFail) {
   const TempFolder folder;
   folder.write("ours.yaml", kSaidTwice);
+  folder.write("ours.cases.yaml", kCasesOfSaidTwice);
   const Ended ended = run_kartwright({"rules", "check", "--rules", folder.path()});
   EXPECT_EQ(ended.exit, 0);
   EXPECT_THAT(ended.out, HasSubstr("warning[A003]: `cold-track-is-short-of-rear-grip`"));
   const Ended quiet = run_kartwright({"rules", "check", "-q", "--rules", folder.path()});
   EXPECT_THAT(quiet.out, Not(HasSubstr("A003")));
   EXPECT_EQ(lines_of(quiet.out).size(), 1U);
+}
+
+TEST(RulesCheck, ARuleWithoutItsTwoCasesFails) {
+  const TempFolder folder;
+  folder.write("ours.yaml", kSaidTwice);
+  EXPECT_EQ(run_kartwright({"rules", "check", "--rules", folder.path()}).exit, 65);
+  folder.write("ours.cases.yaml",
+               std::string(kCasesOfSaidTwice)
+                   .substr(0, std::string(kCasesOfSaidTwice).find("  - {case: rubber")));
+  const Ended ended = run_kartwright({"rules", "check", "--rules", folder.path()});
+  EXPECT_EQ(ended.exit, 65) << ended.out;
+  EXPECT_THAT(ended.out, HasSubstr("error[C003]"));
+}
+
+TEST(RulesCheck, AFolderWithoutRulesIsCheckedAsTheRulesOfTheProgram) {
+  const TempFolder folder;
+  const Ended ended = run_kartwright({"rules", "check", "--rules", folder.path()});
+  EXPECT_EQ(ended.out, run_kartwright({"rules", "check"}).out);
 }
 
 TEST(RulesCheck, WhatDoesNotLoadIsFoundInTheSameForm) {
@@ -85,7 +109,7 @@ TEST(RulesCheck, InJsonHasEveryFindingAndTheCounts) {
   EXPECT_EQ(ended.exit, 65);
   const Json answer = Json::parse(ended.out);
   EXPECT_EQ(answer.at("schema"), "kartwright/rules-check/1");
-  EXPECT_EQ(answer.at("errors"), 1);
+  EXPECT_EQ(answer.at("errors"), 2);  // and it has no cases
   const Json& first = answer.at("findings").at(0);
   EXPECT_EQ(first.at("code"), "A001");
   EXPECT_EQ(first.at("level"), "error");

@@ -54,8 +54,22 @@ TEST(Audit, TellsOnlyWhatKeepsAPackFromLoading) {
   EXPECT_EQ(found.rules, 0U);
 }
 
+TEST(Audit, AsksForCasesOfTheOwnRulesAloneWhereThereAreOwn) {
+  const std::vector<Document> base = SmallAudit{}.documents();
+  const std::vector<Document> own{parse_document(
+      "own.yaml", "readings:\n" + rule_text("one", "track: wet", "row: {grip: 1}, value: 1 ± 1"))};
+  const auto cases = [](const std::string& text) {
+    return std::vector<Document>{parse_document("own.cases.yaml", "cases:\n" + text)};
+  };
+  const std::string wet = "  - {case: in the rain, track: wet, fires: one}\n";
+  const std::string cold = "  - {case: in the cold, track: cold, silent: one}\n";
+  EXPECT_EQ(told(audit(base, own, cases(wet + cold)).findings), "");
+  EXPECT_EQ(told(audit(base, own, cases(wet)).findings), "C003 error \n");
+  EXPECT_EQ(told(audit(base, own).findings), "");
+}
+
 TEST(Audit, OfTheRulesThatComeWithTheProgramFindsNoErrorAndNoWarning) {
-  const Audit found = audit(built_in_rules());
+  const Audit found = audit(built_in_rules(), {}, built_in_cases());
   for (const AuditFinding& each : found.findings) {
     EXPECT_EQ(each.diagnostic.severity, Severity::note) << each.diagnostic.message;
     EXPECT_TRUE(each.witness.has_value()) << each.diagnostic.message;

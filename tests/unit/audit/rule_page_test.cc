@@ -36,6 +36,21 @@ TEST(RulePage, SaysWhatItReplacesAndWhatGivesWayToIt) {
   EXPECT_EQ(base->replaced_by[0].rule, "one");
 }
 
+TEST(RulePage, NamesTheCasesBesideItsFile) {
+  const Pack pack = SmallAudit{}.pack();
+  const std::vector<Document> cases{
+      parse_document("bent-axle.cases.yaml",
+                     "cases:\n"
+                     "  - {case: it pushes, reports: [push], fires: push-may-be-the-axle}\n"
+                     "  - {case: no word, track: wet, silent: [push-may-be-the-axle]}\n"),
+      parse_document("facts.cases.yaml",
+                     "cases: [{case: elsewhere, silent: push-may-be-the-axle}]\n")};
+  const auto page = rule_page("push-may-be-the-axle", pack, cases);
+  ASSERT_TRUE(page);
+  EXPECT_THAT(page->fires_on, ElementsAre("it pushes"));
+  EXPECT_THAT(page->silent_on, ElementsAre("no word"));
+}
+
 TEST(RulePage, ThereIsNoneOfWhatIsNoRule) {
   const Pack pack = SmallAudit{}.pack();
   EXPECT_FALSE(rule_page("rear-width", pack));
