@@ -176,7 +176,8 @@ TEST(Premises, AreTheTestsThatMadeItHold) {
   Condition hop = of({"track", {"cold"}});
   hop.test = ReportTest{"hop", Phase::mid, 2};
   const Condition either = joined(Op::any, {of({"track", {"wet", "green"}}), hop});
-  EXPECT_THAT(premises_of(either, situation), ElementsAre("report: hop@mid of at least 2", "track:wet or green"));
+  EXPECT_THAT(premises_of(either, situation),
+              ElementsAre("report: hop@mid of at least 2", "track:wet or green"));
   const Condition denied = joined(Op::negated, {of({"turn-in", {"throttle"}})});
   EXPECT_THAT(premises_of(denied, situation), ElementsAre("not turn-in:throttle"));
   EXPECT_THAT(premises_of(Condition{}, situation), IsEmpty());
