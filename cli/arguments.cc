@@ -108,10 +108,13 @@ void add_rules(::CLI::App& app, RulesOptions& options, Words& words) {
       "  kartwright rules check --rules our-rules --witness cases\n"
       "  kartwright rules list\n"
       "  kartwright rules show wider-sheds-side-bite\n"
+      "  kartwright rules diff built-in our-rules --scenarios scenarios\n"
       "\n`check` answers 65 where it finds an error; warnings and notes do not count.");
-  command->add_option("action", options.words, "check, list or show ID");
+  command->add_option("action", options.words, "check, list, show ID or diff OLD NEW");
   command->add_option("--witness", options.witness,
                       "folder for the cases that show what check found");
+  command->add_option("--scenarios", options.scenarios,
+                      "folder of debriefs that diff asks both packs about");
   command->add_option("--format", words.format, "text or json");
   add_common(*command, options.common, words);
 }

@@ -61,6 +61,7 @@ struct RulesOptions {
   Common common;
   std::vector<std::string> words;  ///< what to do, and with what: `show wider-sheds-side-bite`
   std::string witness;             ///< folder for the cases that show a finding, or empty
+  std::string scenarios;           ///< folder whose debriefs both packs are asked about, or empty
 };
 
 /// The command line was answered already: help, the version, or a usage error.

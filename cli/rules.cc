@@ -11,8 +11,12 @@
 
 #include "cli/commands.h"
 #include "cli/diagnostics.h"
+#include "cli/difference_json.h"
+#include "cli/difference_text.h"
 #include "cli/rules_json.h"
 #include "cli/rules_text.h"
+#include "engine/audit/difference.h"
+#include "engine/audit/scenario_folder.h"
 #include "engine/knowledge/built_in.h"
 #include "engine/knowledge/load.h"
 
@@ -116,6 +120,16 @@ int run_show(const RulesOptions& options) {
   return kSuccess;
 }
 
+int run_diff(const RulesOptions& options) {
+  std::vector<ScenarioFile> scenarios;
+  if (!options.scenarios.empty()) scenarios = read_scenario_folder(options.scenarios);
+  const PackDifference difference = compare_packs(read_named_pack(options.words.at(1)),
+                                                  read_named_pack(options.words.at(2)), scenarios);
+  write_out(as_json(options) ? difference_json(difference)
+                             : difference_text(difference, look_of_stdout()));
+  return kSuccess;
+}
+
 struct Action {
   std::string_view name;
   std::size_t names;  ///< how many words follow it
@@ -127,6 +141,8 @@ constexpr std::array kActions{
     Action{"check", 0, run_check, "kartwright rules check [--rules DIR] [--witness DIR]"},
     Action{"list", 0, run_list, "kartwright rules list"},
     Action{"show", 1, run_show, "kartwright rules show ID"},
+    Action{"diff", 2, run_diff,
+           "kartwright rules diff built-in DIR [--scenarios DIR], or two folders"},
 };
 
 const Action& chosen(const RulesOptions& options) {
@@ -146,6 +162,13 @@ const Action& chosen(const RulesOptions& options) {
   return *found;
 }
 
+void refuse_stray_option(const std::string& option, const std::string& value,
+                         std::string_view goes_with, const Action& action) {
+  if (value.empty() || action.name == goes_with) return;
+  refuse_words(fmt::format("`{}` goes with `{}`", option, goes_with),
+               "`kartwright rules --help` has an example", Code::bad_option);
+}
+
 }  // namespace
 
 int run_rules(const RulesOptions& options) {
@@ -153,12 +176,13 @@ int run_rules(const RulesOptions& options) {
   if (options.words.size() != action.names + 1) {
     const bool more = options.words.size() > action.names + 1;
     refuse_words(more ? "`" + options.words[action.names + 1] + "` is one word too many"
-                      : "`" + std::string(action.name) + "` needs to know which",
+                      : "`" + std::string(action.name) + "` needs more words",
                  std::string(action.usage), Code::bad_option);
   }
-  if (!options.witness.empty() && action.name != "check") {
-    refuse_words("`--witness` goes with `check`", std::string(kActions.front().usage),
-                 Code::bad_option);
+  refuse_stray_option("--witness", options.witness, "check", action);
+  refuse_stray_option("--scenarios", options.scenarios, "diff", action);
+  if (action.run == run_diff && !options.common.rules.empty()) {
+    refuse_words("`--rules` does not go with `diff`", std::string(action.usage), Code::bad_option);
   }
   return action.run(options);
 }

@@ -7,6 +7,7 @@
 
 #include "engine/audit/cases.h"
 #include "engine/audit/checks.h"
+#include "engine/audit/properties.h"
 #include "engine/knowledge/load.h"
 
 namespace kartwright {
@@ -82,6 +83,7 @@ Audit audit(const std::vector<Document>& base, const std::vector<Document>& own,
     const Pack pack = load_pack(base, own);
     out.rules = every_rule(pack).size();
     out.findings = audit_pack(pack);
+    if (out.count(Severity::error) == 0) add(check_properties(pack), out.findings);
     if (cases) add(check_cases(pack, *cases, names_of(own)), out.findings);
   } catch (const InputError& error) {
     add(error.found(), out.findings);

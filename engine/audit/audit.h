@@ -17,7 +17,8 @@ struct Audit {
 };
 
 /// Loads the pack of these documents, as load_pack does, and checks it. What keeps it from loading
-/// is then all that is found. Where `cases` are given, every rule of `own` (of `base` where `own`
+/// is then all that is found; what it claims of its advice is tried where nothing else is an error.
+/// Where `cases` are given, every rule of `own` (of `base` where `own`
 /// is empty) needs one where it fires and one where it stays silent. Never throws InputError.
 Audit audit(const std::vector<Document>& base, const std::vector<Document>& own = {},
             const std::optional<std::vector<Document>>& cases = {});

@@ -183,12 +183,29 @@ TEST(RulesWords, ThatAreWrongAreAnsweredWithTheNearest) {
     EXPECT_THAT(ended.err, HasSubstr(help));
   };
   told({"rules", "chekc"}, "did you mean `check`?");
-  told({"rules"}, "check, list, show");
+  told({"rules"}, "check, list, show, diff");
+  told({"rules", "diff", "built-in"}, "rules diff built-in DIR");
+  told({"rules", "diff", "built-in", "built-in", "--rules", "x"}, "--rules");
   told({"rules", "show"}, "rules show ID");
   told({"rules", "show", "wider-sheds-side-bit"}, "did you mean `wider-sheds-side-bite`?");
   told({"rules", "check", "more"}, "one word too many");
   told({"rules", "list", "--witness", "x"}, "--witness");
   told({"rules", "check", "--witnes", "x"}, "did you mean `--witness`?");
+}
+
+TEST(RulesDiff, NamesTheRuleThatDiffersAndAsksTheScenarios) {
+  const TempFolder ours, scenarios;
+  ours.write("ours.yaml", kSaidTwice);
+  scenarios.write("cold.yaml", "{track: cold, reports: [loose@exit=2]}\n");
+  const Ended ended = run_kartwright({"rules", "diff", "built-in", ours.path(), "--scenarios",
+                                      scenarios.path(), "--format", "json"});
+  EXPECT_EQ(ended.exit, 0) << ended.err;
+  EXPECT_EQ(Json::parse(ended.out).at("schema"), "kartwright/rules-diff/1");
+  EXPECT_THAT(ended.out, HasSubstr("our-cold-track"));
+  EXPECT_THAT(ended.out, HasSubstr("cold.yaml"));
+  const Ended page = run_kartwright({"rules", "diff", "built-in", ours.path()});
+  EXPECT_EQ(page.exit, 0) << page.err;
+  EXPECT_THAT(page.out, HasSubstr("our-cold-track"));
 }
 
 TEST(RulesHelp, HasAnExample) {
