@@ -61,15 +61,11 @@ class JsonWriter {
 
   /// A list with one value for each item, which `each(item)` writes.
   template <typename Items, typename Each>
-  void list(const Items& items, const Each& each) {
+  void list(std::string_view name, const Items& items, const Each& each) {
+    key(name);
     writer_.StartArray();
     for (const auto& item : items) each(item);
     writer_.EndArray();
-  }
-  template <typename Items, typename Each>
-  void list(std::string_view name, const Items& items, const Each& each) {
-    key(name);
-    list(items, each);
   }
   /// A list of plain values.
   template <typename Items>
