@@ -39,6 +39,9 @@ std::string help_for(const Property& claim, const std::vector<Counterexample>& b
   std::vector<std::string> others;
   for (std::size_t i = 1; i < broken.size(); ++i) others.push_back("`" + broken[i].subject + "`");
   std::string help = others.empty() ? "" : fmt::format("so too with {}; ", fmt::join(others, ", "));
+  if (claim.kind == PropertyKind::inches_and_millimetres) {
+    return help + "look for an amount in a rule that is finer than a kart file can write";
+  }
   return help + fmt::format("mend the rule, or name {} with a reason under `except`",
                             is_of_symptoms(claim.kind) ? "the symptom" : "the adjustment");
 }

@@ -17,13 +17,19 @@ constexpr double kSame = 1e-9;
 /// Of notches, decibans and points.
 bool close(double a, double b) { return std::abs(a - b) <= kSame; }
 
+/// Two numbers in few figures, or in all where few would not tell them apart.
+std::string against(double one, double other, const char* unit) {
+  const std::string a = fmt::format("{:+.4g}", one), b = fmt::format("{:+.4g}", other);
+  if (a == b) return fmt::format("{:+} {} against {:+}", one, unit, other);
+  return fmt::format("{} {} against {}", a, unit, b);
+}
+
 std::string means_apart(const Eigen::VectorXd& one, const Eigen::VectorXd& other,
                         const Pack& pack) {
   for (std::size_t i = 0; i < pack.axes.size(); ++i) {
     const auto axis = static_cast<Eigen::Index>(i);
     if (close(one[axis], other[axis])) continue;
-    return fmt::format("{} is {:+.4g} notches against {:+.4g}", pack.axes[i].label, one[axis],
-                       other[axis]);
+    return pack.axes[i].label + " is " + against(one[axis], other[axis], "notches");
   }
   return {};
 }
@@ -33,8 +39,8 @@ std::string odds_apart(const std::vector<FaultOdds>& one, const std::vector<Faul
   for (const FaultOdds& odds : other) theirs[odds.fault] = odds.decibans;
   for (const FaultOdds& odds : one) {
     if (close(odds.decibans, theirs.at(odds.fault))) continue;
-    return fmt::format("`{}` stands at {:+.4g} dB against {:+.4g} dB", odds.fault->id,
-                       odds.decibans, theirs.at(odds.fault));
+    return fmt::format("`{}` stands at {}", odds.fault->id,
+                       against(odds.decibans, theirs.at(odds.fault), "dB"));
   }
   return {};
 }

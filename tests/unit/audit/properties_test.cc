@@ -173,7 +173,7 @@ TEST(LeftAndRight, EvidenceOfOneSideOnlyBreaksThem) {
            "  - {id: left-only, when: {fact: {one-direction: left}}, decibans: +5, TAIL}\n"});
   expect_broken(found, Code::sides_differ,
                 "with the track unknown and `one-direction=left`, `bent-axle` stands at -12 dB "
-                "against -17 dB with left and right exchanged");
+                "against -17 with left and right exchanged");
 }
 
 TEST(LeftAndRight, EvidenceOfBothSidesKeepsThem) {
@@ -221,14 +221,16 @@ TEST(InchesAndMillimetres, AnAmountThatCanBeWeighedKeepsThem) {
             "");
 }
 
+// Of these, 1, 3, 6, 8, 11, 14, 16 and 29 psi come out a hair apart when they are written in bar.
 TEST(InchesAndMillimetres, ALimitInOneSystemHoldsForTheSameNumberInTheOther) {
-  for (int eighths = 1; eighths <= 40; ++eighths) {
-    const std::string limit = std::to_string(eighths) + "/8 lb";
-    EXPECT_EQ(
-        told(broken_in(claim("inches-and-millimetres"),
-                       {.lists = "readings:\n  - {id: leans, when: {measure: {lean: {above: " +
-                                 limit + "}}}, row: {grip: 1}, value: +0.5 ± 0.7, TAIL}\n"})),
-        "")
+  for (int psi = 1; psi <= 40; ++psi) {
+    const std::string limit = std::to_string(psi) + " psi";
+    EXPECT_EQ(told(broken_in(claim("inches-and-millimetres"),
+                             {.lists = "  - {measure: hot, label: hot, kind: pressure, plausible: "
+                                       "{from: 0 bar, to: 3 bar}}\nreadings:\n  - {id: runs-hot, "
+                                       "when: {measure: {hot: {above: " +
+                                       limit + "}}}, row: {grip: 1}, value: +0.5 ± 0.7, TAIL}\n"})),
+              "")
         << limit;
   }
 }
