@@ -54,7 +54,7 @@ std::string as_json(const Explanation& explanation) {
   return safe_json(out.dump()) + "\n";
 }
 
-std::string list_text(const Pack& pack, Look look) {
+std::string topics_text(const Pack& pack, Look look) {
   Page page(look);
   for (const auto& [kind, ids] : explainable(pack)) {
     if (kind == "rules") continue;
@@ -66,7 +66,7 @@ std::string list_text(const Pack& pack, Look look) {
   return page.text();
 }
 
-std::string list_json(const Pack& pack) {
+std::string topics_json(const Pack& pack) {
   nlohmann::ordered_json kinds = nlohmann::ordered_json::object();
   for (const auto& [kind, ids] : explainable(pack)) kinds[kind] = ids;
   const nlohmann::ordered_json out{{"schema", "kartwright/explain-list/1"}, {"kinds", kinds}};
@@ -103,7 +103,7 @@ int run_explain(const ExplainOptions& options) {
   const bool json = options.common.format == Format::json;
   std::string answer;
   if (options.id.empty()) {
-    answer = json ? list_json(pack) : list_text(pack, look_of_stdout());
+    answer = json ? topics_json(pack) : topics_text(pack, look_of_stdout());
   } else {
     const std::string id = id_of(options.id);
     const std::optional<Explanation> found = explain(id, pack);
