@@ -128,13 +128,14 @@ void bundle_lines(const Advice& advice, Page& page) {
   }
 }
 
-std::string change_row(const Change& change, std::size_t rank, const Columns& c) {
+/// The score is told over what leaving the kart alone scores.
+std::string change_row(const Change& change, std::size_t rank, double nothing, const Columns& c) {
   const Candidate& candidate = change.candidate;
   return table_row(
       std::to_string(rank) + (change.contested ? "?" : ""), phrase_of(change),
       from_to(change.from, change.to), fmt::format("{:.0f} %", 100.0 * candidate.relief),
       c.gauge > 0 ? gauge(candidate, c.gauge) : "", fmt::format("{:g}", candidate.option.minutes),
-      fmt::format("{:.1f}", candidate.parts.score()), c);
+      fmt::format("{:.1f}", candidate.parts.score() - nothing), c);
 }
 
 /// True where the forecast would have an adjustment somewhere else than it is or would go.
@@ -162,7 +163,9 @@ void below_the_table(const Advice& advice, std::size_t shown, const Columns& c, 
 std::size_t rows_of(const Advice& advice, bool all) {
   if (all) return advice.changes.size();
   if (advice.verdict.headline == Headline::leave_alone) return 0;
-  const auto pays = [](const Change& change) { return change.candidate.parts.score() > 0.0; };
+  const auto pays = [&](const Change& change) {
+    return change.candidate.parts.score() > advice.score_of_nothing;
+  };
   const auto paying = std::count_if(advice.changes.begin(), advice.changes.end(), pays);
   return std::min(kShownChanges, static_cast<std::size_t>(paying));
 }
@@ -173,7 +176,8 @@ void rows(const Advice& advice, std::size_t shown, Page& page) {
                      "score", c));
   for (std::size_t i = 0; i < shown; ++i) {
     const bool lead = i == 0 && advice.verdict.headline == Headline::change;
-    page.row(change_row(advice.changes[i], i + 1, c), lead ? Tint::good : Tint::none);
+    page.row(change_row(advice.changes[i], i + 1, advice.score_of_nothing, c),
+             lead ? Tint::good : Tint::none);
   }
   below_the_table(advice, shown, c, page);
 }

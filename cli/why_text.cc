@@ -71,9 +71,9 @@ std::string mechanism_of(const Change& change) {
 }
 
 /// What travel spent today will be wanted for, where that costs a point or more.
-void room_line(const Change& change, Page& page) {
+void room_line(const Change& change, double nothing, Page& page) {
   constexpr double kTold = 1.0;  // points
-  const double room = -change.candidate.parts.room;
+  const double room = nothing - change.candidate.parts.room;
   if (room < kTold) return;
   page.paragraph(fmt::format("pays {:.1f} points of room: travel that the track will want", room),
                  2);
@@ -86,11 +86,13 @@ void why_one(const Change& change, const Advice& advice, const Pack& pack, bool 
   against_line(change, advice, page);
   shares_line(change, advice, pack, all, page);
   const Parts& parts = change.candidate.parts;
-  if (!all) room_line(change, page);
+  if (!all) room_line(change, advice.score_of_nothing, page);
   if (!all) return;
+  const double nothing = advice.score_of_nothing;
   page.paragraph(
-      fmt::format("score {:.1f} = effect {:.1f}, room {:.1f}, minutes {:.1f}, last notch {:.1f}",
-                  parts.score(), parts.effect, parts.room, parts.effort, parts.last_notch),
+      fmt::format("score {:.1f} = effect {:.1f}, room {:.1f}, minutes {:.1f}, last notch {:.1f}{}",
+                  parts.score() - nothing, parts.effect, parts.room, parts.effort, parts.last_notch,
+                  nothing < -0.05 ? fmt::format(", less {:.1f} of leaving it alone", nothing) : ""),
       2);
   rules_of(change, advice, pack, page);
   if (!change.then.empty()) page.paragraph("then on to " + change.then, 2);

@@ -119,6 +119,7 @@ void write_working(JsonWriter& out, const Advice& advice, const Pack& pack) {
     out.field("minutes_left", advice.debrief.minutes);
     out.field("effort_rate", advice.effort_rate);
     out.field("loss_none", advice.loss_none);
+    out.field("score_of_nothing", advice.score_of_nothing);
     write_forecast(out, advice.forecast);
   });
 }

@@ -119,6 +119,7 @@ struct Advice {
   std::vector<Stage> forecast;
   double track_relief = 0.0;  ///< what the next stage takes out by itself, at its weight
   double loss_none = 0.0;
+  double score_of_nothing = 0.0;  ///< points, not above zero: as Ranking::nothing
   double effort_rate = 0.0;
 };
 

@@ -103,7 +103,7 @@ Verdict verdict_of(const Advice& advice, const Ranking& ranking, const Pack& pac
         std::max(c.best_without_room, candidate.parts.score() - candidate.parts.room);
   }
   if (!ranking.candidates.empty()) {
-    c.best_score = ranking.candidates.front().parts.score();
+    c.best_score = ranking.candidates.front().parts.score() - ranking.nothing;
     c.best_relief = ranking.candidates.front().relief;
     c.best_only_comfort = ranking.candidates.front().held_back();
   }
@@ -137,6 +137,7 @@ void rank_changes(const Situation& situation, System units, Depth depth, Advice&
   advice.track_relief = track_relief_of(stakes);
   advice.effort_rate = effort_rate(stakes.minutes_left);
   const Ranking ranking = rank(stakes, advice.ways, advice.effects);
+  advice.score_of_nothing = ranking.nothing;
   advice.verdict = verdict_of(advice, ranking, situation.pack);
   const bool change = advice.verdict.headline == Headline::change;
   advice.next =
@@ -144,8 +145,10 @@ void rank_changes(const Situation& situation, System units, Depth depth, Advice&
   if (advice.verdict.headline != Headline::leave_alone)
     advice.bundles = bundles_of(stakes, ranking, advice, depth.together);
   if (depth.draws > 0) {
-    advice.draws = draw(stakes, advice.belief.covariance,
-                        contenders_of(ranking.candidates, advice.ways, advice.effects),
+    std::vector<Contender> contenders =
+        contenders_of(ranking.candidates, advice.ways, advice.effects);
+    for (Contender& each : contenders) each.fixed -= ranking.nothing;
+    advice.draws = draw(stakes, advice.belief.covariance, contenders,
                         {.draws = depth.draws, .seed = depth.seed});
   }
   const auto effect_for = [&](const Candidate& candidate) -> const Effect& {

@@ -52,7 +52,7 @@ std::optional<NextWanted> next_wanted(const Situation& situation, const Stakes& 
   const Ranking ranking = rank(stakes_at_the_next_stage(stakes, by), ways, advice.effects);
   if (ranking.candidates.empty()) return std::nullopt;
   const Candidate& best = ranking.candidates.front();
-  if (best.held_back() || best.parts.score() < kWorthWhile) return std::nullopt;
+  if (best.held_back() || best.parts.score() - ranking.nothing < kWorthWhile) return std::nullopt;
   const Option& option = best.option;
   const Adjustment& adjustment = *option.setting->adjustment;
   const TrackState* next = situation.pack.track(stakes.forecast.front().track);

@@ -28,10 +28,12 @@ inline constexpr double kWorthWhile = 10.0;
 struct HeadlineCase {
   bool stop_fault = false;  ///< a fault that must not be run is at least as likely as not
   bool coherent = true;
-  bool complaint = false;          ///< something wrong was reported that tuning could cure
-  bool wet_changed = false;        ///< the track went from dry to wet or back
-  double loss_of_nothing = 0.0;    ///< notches squared
-  double best_score = 0.0;         ///< points; below any floor where there is no candidate
+  bool complaint = false;        ///< something wrong was reported that tuning could cure
+  bool wet_changed = false;      ///< the track went from dry to wet or back
+  double loss_of_nothing = 0.0;  ///< notches squared
+  /// Points that the best candidate scores over leaving the kart alone; below any floor where there
+  /// is none.
+  double best_score = 0.0;
   bool best_only_comfort = false;  ///< the clock says faster, and no move is sure to keep it so
   double best_without_room = 0.0;  ///< the best score of all with the price of room left out
   double best_relief = 0.0;        ///< of the same candidate

@@ -188,6 +188,7 @@ Ranking rank(const Stakes& stakes, const std::vector<Way>& ways,
     if (const auto steps = room.wanted(i / 2))
       ranking.candidates.back().wanted = place_of(*steps, ways[i - i % 2], ways[i - i % 2 + 1]);
   }
+  ranking.nothing = -100.0 * room.cost_of_nothing();
   std::sort(ranking.candidates.begin(), ranking.candidates.end(), better);
   return ranking;
 }

@@ -75,6 +75,9 @@ struct Refused {
 struct Ranking {
   std::vector<Candidate> candidates;  ///< best first
   std::vector<Refused> refused;       ///< by adjustment and direction
+  /// What leaving the kart alone scores, not above zero: the price of travel that is missing
+  /// already is paid by whatever is done, and so by nothing as well.
+  double nothing = 0.0;
 };
 
 /// Judges every way. `effects` are in the order of Pack::adjustments. Ties of the score go to fewer

@@ -34,6 +34,9 @@ class Room {
   /// of travel either way. 0 without a forecast.
   double cost(std::size_t adjustment, double steps) const;
 
+  /// The same of doing nothing now: the travel that is missing already.
+  double cost_of_nothing() const { return levers_.empty() ? 0.0 : cost(0, 0.0); }
+
   /// Where the stages to come, by their weights, would best have the adjustment, all else as it is:
   /// reference steps from now, one of its places. Nothing without a forecast or a known effect.
   std::optional<double> wanted(std::size_t adjustment) const;

@@ -232,6 +232,11 @@ TEST_P(Working, GivesTheChiSquaredAgain) {
   EXPECT_NEAR(json_.at("reading").at("chi2").get<double>(), chi2, kSame);
 }
 
+TEST_P(Working, GivesTheScoreOfLeavingItAloneAgain) {
+  const std::string any = working_.at("effects").at(0).at("adjustment");
+  EXPECT_NEAR(working_.at("score_of_nothing").get<double>(), -100.0 * room_cost(any, 0.0), kSame);
+}
+
 TEST_P(Working, GivesTheLossAndTheEffortRateAgain) {
   EXPECT_NEAR(working_.at("loss_none").get<double>(), loss_none(), kSame);
   const double minutes = working_.at("minutes_left");
