@@ -14,7 +14,8 @@
 
 #include "cli/advice_json.h"
 #include "cli/diagnostics.h"
-#include "cli/safe_json.h"
+#include "cli/json_line.h"
+#include "cli/json_writer.h"
 #include "engine/advice/advise.h"
 #include "engine/debrief/debrief_file.h"
 #include "engine/debrief/sentence.h"
@@ -75,12 +76,15 @@ class File {
 
 /// What an answer is where a line has errors.
 std::string errors_json(const std::vector<Diagnostic>& found, int line) {
-  Json errors = Json::array();
-  for (const Diagnostic& d : found) {
-    if (d.severity == Severity::error) errors.push_back(diagnostic_json(d));
-  }
-  const Json out{{"schema", "kartwright/advice/1"}, {"line", line}, {"errors", errors}};
-  return safe_json(out.dump(-1, ' ', false, Json::error_handler_t::replace)) + "\n";
+  JsonWriter out;
+  out.object([&] {
+    out.field("schema", "kartwright/advice/1");
+    out.field("line", line);
+    out.list("errors", found, [&](const Diagnostic& d) {
+      if (d.severity == Severity::error) write_diagnostic(out, d);
+    });
+  });
+  return out.line();
 }
 
 /// Answers lines one after another, with an ear and a shelf of karts that it keeps.
@@ -126,7 +130,9 @@ class Desk {
     if (line.too_long)
       throw InputError({at_line(Code::too_large, "the line is too long to be a debrief",
                                 "a debrief takes a few hundred bytes")});
-    // JSON is YAML, and what reads YAML knows every place in it.
+    if (std::optional<Document> read = parse_json_line(options_.batch, line.text))
+      return std::move(*read);
+    // JSON is YAML, and what reads YAML can say what is wrong with it.
     if (!Json::accept(line.text) || line.text[line.text.find_first_not_of(" \t")] != '{')
       throw InputError({at_line(Code::wrong_shape, "the line is not a JSON object",
                                 R"(one debrief a line: {"track": "green", "said": "it pushes"})")});

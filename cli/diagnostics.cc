@@ -94,14 +94,15 @@ std::string render(const Diagnostic& diagnostic, Look look) {
   return out;
 }
 
-nlohmann::ordered_json diagnostic_json(const Diagnostic& diagnostic) {
-  nlohmann::ordered_json out{{"code", code_name(diagnostic.code)},
-                             {"message", printable(diagnostic.message)}};
-  if (!diagnostic.help.empty()) out["help"] = printable(diagnostic.help);
-  out["file"] = printable(diagnostic.file);
-  out["line"] = diagnostic.span.line;
-  out["column"] = diagnostic.span.column;
-  return out;
+void write_diagnostic(JsonWriter& out, const Diagnostic& diagnostic) {
+  out.object([&] {
+    out.field("code", code_name(diagnostic.code));
+    out.field("message", printable(diagnostic.message));
+    if (!diagnostic.help.empty()) out.field("help", printable(diagnostic.help));
+    out.field("file", printable(diagnostic.file));
+    out.field("line", diagnostic.span.line);
+    out.field("column", diagnostic.span.column);
+  });
 }
 
 void show_diagnostics(const std::vector<Diagnostic>& found, bool warnings) {

@@ -6,8 +6,7 @@
 #include <string_view>
 #include <vector>
 
-#include <nlohmann/json.hpp>
-
+#include "cli/json_writer.h"
 #include "cli/page.h"
 #include "engine/document/diagnostic.h"
 
@@ -21,7 +20,7 @@ std::string render(const Diagnostic& diagnostic, Look look);
 std::string_view word_of(Severity severity);
 
 /// One as a JSON object: code, message, help, file, line, column.
-nlohmann::ordered_json diagnostic_json(const Diagnostic& diagnostic);
+void write_diagnostic(JsonWriter& out, const Diagnostic& diagnostic);
 
 /// All of them to stderr, errors first, then warnings, then notes; the last two only where wanted.
 void show_diagnostics(const std::vector<Diagnostic>& found, bool warnings);

@@ -5,8 +5,6 @@
 namespace kartwright::cli {
 namespace {
 
-using Json = nlohmann::ordered_json;
-
 std::string lacks_in_a_line(const Alternative& alternative, const Pack& pack, System units) {
   std::vector<std::string> words;
   for (const Lack& lack : alternative.lacks) words.push_back(in_words(lack, pack, units));
@@ -47,66 +45,69 @@ void show(const WhyChange& answer, const Pack& /*pack*/, System /*units*/, Page&
   for (const std::string& text : answer.text) page.paragraph(text, 2);
 }
 
-Json place_json(const JudgedPlace& place) {
+void write_place(JsonWriter& out, const JudgedPlace& place) {
   const Candidate& c = place.candidate;
-  return {{"to", place.to},
-          {"steps", c.option.steps},
-          {"allowed", place.why.empty()},
-          {"why", place.why},
-          {"relief", c.relief},
-          {"score", c.parts.score()},
-          {"parts",
-           {{"effect", c.parts.effect},
-            {"room", c.parts.room},
-            {"effort", c.parts.effort},
-            {"last_notch", c.parts.last_notch}}}};
+  out.object([&] {
+    out.field("to", place.to);
+    out.field("steps", c.option.steps);
+    out.field("allowed", place.why.empty());
+    out.field("why", place.why);
+    out.field("relief", c.relief);
+    out.field("score", c.parts.score());
+    write_parts(out, c.parts);
+  });
 }
 
-Json told(const WhyChange& answer, const Pack& pack, System /*units*/) {
-  Json places = Json::array();
-  for (const JudgedPlace& place : answer.places) places.push_back(place_json(place));
-  Json axes = Json::array();
-  for (const AxisAccount& axis : answer.axes) {
-    axes.push_back({{"axis", pack.axes[axis.axis].id},
-                    {"before", axis.before},
-                    {"after", axis.after},
-                    {"moved", axis.moved},
-                    {"doubt", axis.doubt}});
-  }
-  Json out{{"kind", "change"},
-           {"adjustment", answer.adjustment},
-           {"direction", answer.direction},
-           {"rank", answer.stands ? Json(*answer.stands) : Json(nullptr)},
-           {"reason", name_of(answer.refusal)},
-           {"places", places},
-           {"best", answer.best ? Json(*answer.best) : Json(nullptr)},
-           {"loss_added", answer.loss_added},
-           {"axes", axes},
-           {"text", answer.text}};
-  return out;
+void write_axis(JsonWriter& out, const AxisAccount& axis, const Pack& pack) {
+  out.object([&] {
+    out.field("axis", pack.axes[axis.axis].id);
+    out.field("before", axis.before);
+    out.field("after", axis.after);
+    out.field("moved", axis.moved);
+    out.field("doubt", axis.doubt);
+  });
 }
 
-Json told(const WhyRule& answer, const Pack& pack, System units) {
-  Json alternatives = Json::array();
-  for (const Alternative& alternative : answer.miss.alternatives) {
-    Json lacks = Json::array();
-    for (const Lack& lack : alternative.lacks) {
-      Json one{{"text", in_words(lack, pack, units)}, {"distance", lack.distance}};
-      if (lack.off_by) one["off_by"] = *lack.off_by;
-      lacks.push_back(one);
-    }
-    alternatives.push_back({{"distance", alternative.distance()}, {"lacks", lacks}});
-  }
-  Json taken = Json::array();
-  for (const TakenCell& cell : answer.miss.taken)
-    taken.push_back({{"axis", pack.axes[cell.axis].id}, {"by", cell.by->id}});
-  return {{"kind", "rule"},
-          {"rule", answer.rule.rule->id},
-          {"source", answer.rule.rule->source.text()},
-          {"fires", answer.miss.fires},
-          {"open", answer.miss.open},
-          {"taken", taken},
-          {"alternatives", alternatives}};
+void write(JsonWriter& out, const WhyChange& answer, const Pack& pack, System /*units*/) {
+  out.field("kind", "change");
+  out.field("adjustment", answer.adjustment);
+  out.field("direction", answer.direction);
+  out.field("rank", answer.stands);
+  out.field("reason", name_of(answer.refusal));
+  out.list("places", answer.places, [&](const JudgedPlace& place) { write_place(out, place); });
+  out.field("best", answer.best);
+  out.field("loss_added", answer.loss_added);
+  out.list("axes", answer.axes, [&](const AxisAccount& axis) { write_axis(out, axis, pack); });
+  out.list("text", answer.text);
+}
+
+void write_lack(JsonWriter& out, const Lack& lack, const Pack& pack, System units) {
+  out.object([&] {
+    out.field("text", in_words(lack, pack, units));
+    out.field("distance", lack.distance);
+    if (lack.off_by) out.field("off_by", *lack.off_by);
+  });
+}
+
+void write(JsonWriter& out, const WhyRule& answer, const Pack& pack, System units) {
+  out.field("kind", "rule");
+  out.field("rule", answer.rule.rule->id);
+  out.field("source", answer.rule.rule->source.text());
+  out.field("fires", answer.miss.fires);
+  out.list("open", answer.miss.open);
+  out.list("taken", answer.miss.taken, [&](const TakenCell& cell) {
+    out.object([&] {
+      out.field("axis", pack.axes[cell.axis].id);
+      out.field("by", cell.by->id);
+    });
+  });
+  out.list("alternatives", answer.miss.alternatives, [&](const Alternative& alternative) {
+    out.object([&] {
+      out.field("distance", alternative.distance());
+      out.list("lacks", alternative.lacks,
+               [&](const Lack& lack) { write_lack(out, lack, pack, units); });
+    });
+  });
 }
 
 }  // namespace
@@ -119,12 +120,20 @@ void why_not_text(const std::vector<WhyNotAnswer>& answers, const Pack& pack, Sy
   }
 }
 
-nlohmann::ordered_json why_not_json(const std::vector<WhyNotAnswer>& answers, const Pack& pack,
-                                    System units) {
-  Json out = Json::array();
-  for (const WhyNotAnswer& answer : answers)
-    out.push_back(std::visit([&](const auto& one) { return told(one, pack, units); }, answer));
-  return out;
+void write_why_not(JsonWriter& out, const std::vector<WhyNotAnswer>& answers, const Pack& pack,
+                   System units) {
+  out.list("why_not", answers, [&](const WhyNotAnswer& answer) {
+    out.object([&] { std::visit([&](const auto& one) { write(out, one, pack, units); }, answer); });
+  });
+}
+
+void write_parts(JsonWriter& out, const Parts& parts) {
+  out.object("parts", [&] {
+    out.field("effect", parts.effect);
+    out.field("room", parts.room);
+    out.field("effort", parts.effort);
+    out.field("last_notch", parts.last_notch);
+  });
 }
 
 }  // namespace kartwright::cli

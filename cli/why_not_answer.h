@@ -7,8 +7,7 @@
 #include <variant>
 #include <vector>
 
-#include <nlohmann/json.hpp>
-
+#include "cli/json_writer.h"
 #include "cli/page.h"
 #include "engine/advice/why_not.h"
 #include "engine/inference/near_miss.h"
@@ -27,8 +26,11 @@ using WhyNotAnswer = std::variant<WhyChange, WhyRule>;
 void why_not_text(const std::vector<WhyNotAnswer>& answers, const Pack& pack, System units,
                   Page& page);
 
-/// A list of objects, each with `kind` change or rule.
-nlohmann::ordered_json why_not_json(const std::vector<WhyNotAnswer>& answers, const Pack& pack,
-                                    System units);
+/// The field `why_not`: a list of objects, each with `kind` change or rule.
+void write_why_not(JsonWriter& out, const std::vector<WhyNotAnswer>& answers, const Pack& pack,
+                   System units);
+
+/// The field `parts` of a score.
+void write_parts(JsonWriter& out, const Parts& parts);
 
 }  // namespace kartwright::cli
