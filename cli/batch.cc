@@ -171,7 +171,8 @@ class Desk {
     const Kart& kart = file.kart                ? *file.kart
                        : file.kart_path.empty() ? usual_
                                                 : shelved(file.kart_path);
-    const Depth depth{.questions = !options_.brief, .together = options_.together};
+    const bool whole = !options_.brief;
+    const Depth depth{.questions = whole, .room = whole, .together = options_.together};
     const Advice advice =
         advise(pack_, kart, file.debrief, options_.common.units.value_or(kart.units), depth);
     return advice_json(advice, pack_, options_.brief, {.warnings = findings.all()});

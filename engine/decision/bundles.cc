@@ -24,6 +24,12 @@ bool exclude(const BundleItem& a, const BundleItem& b) {
   return a.group == b.group || (a.exclusion >= 0 && a.exclusion == b.exclusion);
 }
 
+/// Items that differ in their amount and cost alone.
+bool alike(const BundleItem& a, const BundleItem& b) {
+  return a.group == b.group && a.step == b.step && a.stand == b.stand &&
+         a.stand_minutes == b.stand_minutes && a.exclusion == b.exclusion;
+}
+
 /// Minutes that two jobs save by sharing a stand.
 double saved(const BundleItem& a, const BundleItem& b) {
   if (a.stand < 0 || a.stand != b.stand) return 0.0;
@@ -31,9 +37,9 @@ double saved(const BundleItem& a, const BundleItem& b) {
 }
 
 /// A case with its sums taken once: alone_ by item, cross_ by pair of steps, together_ by pair of
-/// items. Three jobs on one stand would save less than their pairs do, so the sums by pairs are
-/// never above what a set is worth, and a set is weighed in full only where they fall below the
-/// best.
+/// items where those come up more than once. Three jobs on one stand would save less than their
+/// pairs do, so the sums by pairs are never above what a set is worth, and a set is weighed in full
+/// only where they fall below the best.
 class BundleSearch {
  public:
   BundleSearch(const BundleCase& c, std::size_t most)
@@ -50,7 +56,8 @@ class BundleSearch {
       alone_[i] += c.items[i].cost + c.minute_cost * c.items[i].minutes;
     }
     for (const VectorXd& mean : c.must_relieve) relieves_.push_back(gains(mean));
-    if (most_ > 1) pair_up();
+    find_runs();
+    if (most_ > 2) pair_up();
   }
 
   BundleChoice run() {
@@ -81,16 +88,34 @@ class BundleSearch {
     return a.amount * b.amount * cross(a.step, b.step);
   }
 
+  /// Where the run of items ends that are alike but for their amount and cost, by item.
+  void find_runs() {
+    const std::size_t n = case_.items.size();
+    run_ends_.assign(n, n);
+    for (std::size_t i = n; i-- > 1;) {
+      run_ends_[i - 1] = alike(case_.items[i - 1], case_.items[i]) ? run_ends_[i] : i;
+    }
+    for (const BundleItem& item : case_.items) amounts_.push_back(item.amount);
+  }
+
+  /// What each later item adds to an item beyond what it adds alone, into a row by item.
+  void pair(std::size_t i, double* row) const {
+    const BundleItem& a = case_.items[i];
+    for (std::size_t k = i + 1; k < case_.items.size();) {
+      const BundleItem& b = case_.items[k];
+      const std::size_t end = run_ends_[k];
+      const double per_amount = cross(a.step, b.step);
+      const double less = case_.minute_cost * saved(a, b);
+      const bool never = exclude(a, b);
+      for (; k < end; ++k) row[k] = never ? kNever : a.amount * amounts_[k] * per_amount - less;
+    }
+  }
+
+  /// For sets of three or more, which come to the same pair many times.
   void pair_up() {
     const std::size_t n = case_.items.size();
     together_.resize(n * n, kNever);
-    for (std::size_t i = 0; i < n; ++i) {
-      for (std::size_t k = i + 1; k < n; ++k) {
-        const BundleItem& a = case_.items[i];
-        const BundleItem& b = case_.items[k];
-        if (!exclude(a, b)) together_[i * n + k] = cross(a, b) - case_.minute_cost * saved(a, b);
-      }
-    }
+    for (std::size_t i = 0; i < n; ++i) pair(i, &together_[i * n]);
   }
 
   /// Adds `more` items from `from` on to the chosen ones, in ascending order. `value` is theirs by
@@ -102,9 +127,11 @@ class BundleSearch {
       return;
     }
     std::vector<double> next(n);
+    std::vector<double> row(together_.empty() ? n : 0);
     for (std::size_t i = from; i + more <= n; ++i) {
       if (adds[i] == kNever) continue;
-      const double* const with = &together_[i * n];
+      if (together_.empty()) pair(i, row.data());
+      const double* const with = together_.empty() ? row.data() : &together_[i * n];
       for (std::size_t k = i + 1; k < n; ++k) next[k] = adds[k] + with[k];
       chosen_.push_back(i);
       extend(i + 1, more - 1, value + adds[i], next);
@@ -149,7 +176,8 @@ class BundleSearch {
   const BundleCase& case_;
   std::size_t most_;
   double none_, slack_ = 0.0;
-  std::vector<double> cross_, alone_, together_;
+  std::vector<double> cross_, alone_, together_, amounts_;
+  Indices run_ends_;
   std::vector<std::vector<double>> relieves_;
   Indices chosen_;
   BundleChoice best_;
