@@ -89,8 +89,8 @@ void watch(const Advice& advice, bool all, Page& page) {
   if (!all && advice.verdict.headline == Headline::leave_alone) return;
   const Change& first = advice.changes.front();
   page.section("WATCH FOR");
-  page.paragraph("right: " + first.watch, 2);
-  page.paragraph("wrong: " + first.back_out, 2);
+  page.paragraph("right: " + std::string(first.watch), 2);
+  page.paragraph("wrong: " + std::string(first.back_out), 2);
   page.paragraph("the way back: " + first.to + " to " + first.from, 2);
   if (!first.then.empty())
     page.paragraph("helped, and more is wanted: on towards " + first.then, 2);
@@ -148,16 +148,16 @@ void turning(const Beside& beside, Page& page) {
 
 void care(const Advice& advice, Page& page) {
   page.section("CARE");
-  std::vector<std::string> texts;
-  const auto add = [&](const std::vector<std::string>& more) {
-    for (const std::string& text : more) {
+  std::vector<std::string_view> texts;
+  const auto add = [&](const std::vector<std::string_view>& more) {
+    for (const std::string_view text : more) {
       if (std::find(texts.begin(), texts.end(), text) == texts.end()) texts.push_back(text);
     }
   };
-  if (!advice.look_over.empty()) texts.push_back(advice.look_over);
+  if (!advice.look_over.empty()) texts.emplace_back(advice.look_over);
   if (!advice.checks.empty()) add(advice.check_cautions);
   if (!advice.changes.empty()) add(advice.changes.front().cautions);
-  for (const std::string& text : texts) page.paragraph(text, 2);
+  for (const std::string_view text : texts) page.paragraph(text, 2);
 }
 
 }  // namespace

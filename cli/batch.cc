@@ -14,6 +14,7 @@
 
 #include "cli/advice_json.h"
 #include "cli/diagnostics.h"
+#include "cli/json_line.h"
 #include "cli/json_writer.h"
 #include "engine/advice/advise.h"
 #include "engine/debrief/debrief_file.h"
@@ -129,7 +130,9 @@ class Desk {
     if (line.too_long)
       throw InputError({at_line(Code::too_large, "the line is too long to be a debrief",
                                 "a debrief takes a few hundred bytes")});
-    // JSON is YAML, and what reads YAML knows every place in it.
+    if (std::optional<Document> read = parse_json_line(options_.batch, line.text))
+      return std::move(*read);
+    // JSON is YAML, and what reads YAML can say what is wrong with it.
     if (!Json::accept(line.text) || line.text[line.text.find_first_not_of(" \t")] != '{')
       throw InputError({at_line(Code::wrong_shape, "the line is not a JSON object",
                                 R"(one debrief a line: {"track": "green", "said": "it pushes"})")});
@@ -168,7 +171,8 @@ class Desk {
     const Kart& kart = file.kart                ? *file.kart
                        : file.kart_path.empty() ? usual_
                                                 : shelved(file.kart_path);
-    const Depth depth{.questions = !options_.brief, .together = options_.together};
+    const bool whole = !options_.brief;
+    const Depth depth{.questions = whole, .room = whole, .together = options_.together};
     const Advice advice =
         advise(pack_, kart, file.debrief, options_.common.units.value_or(kart.units), depth);
     return advice_json(advice, pack_, options_.brief, {.warnings = findings.all()});

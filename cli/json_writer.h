@@ -17,6 +17,15 @@
 
 namespace kartwright::cli {
 
+/// The library's writer, which looks at every byte of a text, and a way around that.
+class PlainWriter : public rapidjson::Writer<rapidjson::StringBuffer> {
+ public:
+  using Writer::Writer;
+
+  /// A text or a key that stands in JSON as it is.
+  void plain(std::string_view text);
+};
+
 class JsonWriter {
  public:
   /// `expected` bytes are set aside; more are taken where they are needed.
@@ -39,7 +48,7 @@ class JsonWriter {
     item ? value(*item) : value(nullptr);
   }
 
-  void key(std::string_view name);
+  void key(std::string_view name) { writer_.plain(name); }  ///< REQUIRES: nothing to escape
   template <typename T>
   void field(std::string_view name, const T& item) {
     key(name);
@@ -78,7 +87,8 @@ class JsonWriter {
 
  private:
   rapidjson::StringBuffer buffer_;
-  rapidjson::Writer<rapidjson::StringBuffer> writer_;
+  PlainWriter writer_;
+  bool safe_ = true;  ///< nothing was written that could steer a terminal
 };
 
 }  // namespace kartwright::cli

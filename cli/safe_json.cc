@@ -10,16 +10,17 @@
 namespace kartwright::cli {
 namespace {
 
-/// How many bytes of ASCII a text starts with.
+/// How many bytes of ASCII a text starts with, none of them DEL.
 std::size_t ascii_run(std::string_view text) {
-  constexpr std::uint64_t kHighBits = 0x8080808080808080U;
+  constexpr std::uint64_t kOnes = 0x0101010101010101U;
+  constexpr std::uint64_t kHighBits = kOnes << 7U;
   std::size_t at = 0;
   std::uint64_t word = 0;
   for (; at + sizeof word <= text.size(); at += sizeof word) {
     std::memcpy(&word, text.data() + at, sizeof word);
-    if ((word & kHighBits) != 0) break;
+    if (((word | (word + kOnes)) & kHighBits) != 0) break;
   }
-  while (at < text.size() && static_cast<unsigned char>(text[at]) < 0x80U) ++at;
+  while (at < text.size() && static_cast<unsigned char>(text[at]) < 0x7FU) ++at;
   return at;
 }
 
@@ -36,9 +37,9 @@ void append_escaped(std::string& out, char32_t code) {
 
 std::string safe_json(std::string_view json) {
   std::string out;
-  out.reserve(json.size() + 1);  // most often a line end follows
+  out.reserve(json.size());
   while (!json.empty()) {
-    const std::size_t plain = ascii_run(json);  // JSON itself escapes controls below 0x80
+    const std::size_t plain = ascii_run(json);  // JSON itself escapes the controls among them
     out += json.substr(0, plain);
     json.remove_prefix(plain);
     if (json.empty()) break;
@@ -51,6 +52,17 @@ std::string safe_json(std::string_view json) {
     json.remove_prefix(glyph.length);
   }
   return out;
+}
+
+bool is_safe(std::string_view text) {
+  while (!text.empty()) {
+    text.remove_prefix(ascii_run(text));
+    if (text.empty()) break;
+    const Glyph glyph = first_glyph(text);
+    if (is_unsafe(glyph.code)) return false;
+    text.remove_prefix(glyph.length);
+  }
+  return true;
 }
 
 }  // namespace kartwright::cli

@@ -12,4 +12,7 @@ namespace kartwright::cli {
 /// UTF-8.
 std::string safe_json(std::string_view json);
 
+/// True where safe_json would have nothing to escape in a text.
+bool is_safe(std::string_view text);
+
 }  // namespace kartwright::cli

@@ -5,6 +5,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -21,8 +22,8 @@ namespace kartwright {
 
 /// One reason of a change. `kind` is `rule`, and later `chassis` and `record`.
 struct Because {
-  std::string kind;
-  std::string id;
+  std::string_view kind;
+  std::string_view id;  ///< in the pack
   std::string text;
 };
 
@@ -46,8 +47,8 @@ struct Change {
   /// Complaints that the move feeds, by reading index, and by how many notches, most first. It may
   /// still be the better kart.
   std::vector<std::pair<std::size_t, double>> against = {};
-  std::string watch = {}, back_out = {};
-  std::vector<std::string> cautions = {};  ///< texts
+  std::string_view watch = {}, back_out = {};   ///< in the pack
+  std::vector<std::string_view> cautions = {};  ///< texts, in the pack
   std::vector<std::string> open_questions =
       {};  ///< facts nobody stated that would sharpen the effect
 
@@ -97,9 +98,9 @@ struct Advice {
   Verdict verdict;
   std::string text;  ///< the reading in one or a few plain sentences
   Coherence coherence;
-  std::string look_over;          ///< after a knock: the whole-kart look, else empty
-  std::vector<FaultOdds> checks;  ///< worth a look now, in order
-  std::vector<std::string> check_cautions;
+  std::string look_over;                         ///< after a knock: the whole-kart look, else empty
+  std::vector<FaultOdds> checks;                 ///< worth a look now, in order
+  std::vector<std::string_view> check_cautions;  ///< texts, in the pack
 
   std::vector<Change> changes;
   std::vector<NotNow> not_now;

@@ -50,21 +50,27 @@ bool track_went_wet_or_dry(const Pack& pack, const Facts& facts, const std::stri
 
 /// Where the clock says faster, also the beliefs with no complaint and with complaints at their
 /// full weight.
-Stakes stakes_of(const Advice& advice, const Pack& pack) {
+Stakes stakes_of(const Advice& advice, const Situation& situation) {
   Stakes stakes{.mean = advice.belief.mean,
                 .weights = advice.weights,
                 .minutes_left = advice.debrief.minutes,
                 .forecast = advice.forecast};
-  if (!advice.facts.has(engine_facts::kLaps, "faster")) return stakes;
+  if (!situation.facts.has(engine_facts::kLaps, "faster")) return stakes;
   std::vector<Reading> without;
   std::vector<Reading> with = advice.readings;
   for (Reading& reading : with) {
     if (!reading.complaint) without.push_back(reading);
-    if (reading.complaint) reading.sd /= pack.hearing.faster_factor;
+    if (reading.complaint) reading.sd /= situation.pack.hearing.faster_factor;
   }
   stakes.without_complaints = update(advice.prior, without).mean;
   stakes.with_complaints = update(advice.prior, with).mean;
   return stakes;
+}
+
+std::vector<Fact> facts_to_start_from(const Pack& pack, const Kart& kart, const Debrief& debrief,
+                                      Depth depth) {
+  if (depth.room || looks_at_room(pack)) return given_facts(pack, kart, debrief);
+  return facts_without_room(pack, kart, debrief);
 }
 
 void check_faults(const Situation& situation, Advice& advice) {
@@ -83,17 +89,17 @@ void check_faults(const Situation& situation, Advice& advice) {
     }
   }
   for (const std::string& id : ids)
-    advice.check_cautions.push_back(situation.pack.caution(id)->text);
+    advice.check_cautions.emplace_back(situation.pack.caution(id)->text);
 }
 
-Verdict verdict_of(const Advice& advice, const Ranking& ranking, const Pack& pack) {
+Verdict verdict_of(const Advice& advice, const Ranking& ranking, const Situation& situation) {
   HeadlineCase c;
   c.stop_fault = !advice.checks.empty() && advice.checks.front().fault->stop &&
                  advice.checks.front().probability >= 0.5;
   c.coherent = advice.coherence.coherent;
   c.complaint = std::any_of(advice.readings.begin(), advice.readings.end(),
                             [](const Reading& reading) { return reading.complaint; });
-  c.wet_changed = track_went_wet_or_dry(pack, advice.facts, advice.track);
+  c.wet_changed = track_went_wet_or_dry(situation.pack, situation.facts, advice.track);
   c.loss_of_nothing = advice.loss_none;
   c.best_score = -std::numeric_limits<double>::infinity();
   c.track_relief = advice.track_relief;
@@ -126,19 +132,17 @@ double track_relief_of(const Stakes& stakes) {
   return next.weight * relief_of(stakes, loss_of_nothing(then));
 }
 
-void rank_changes(const Situation& situation, System units, Depth depth, Advice& advice) {
-  for (const Adjustment& adjustment : situation.pack.adjustments) {
-    advice.effects.push_back(effect_of(adjustment, situation));
-  }
+void rank_changes(Situation& situation, System units, Depth depth, Advice& advice) {
+  advice.effects = effects_of(situation);
   advice.ways = all_ways(situation.pack, situation.kart, advice.debrief.minutes);
   advice.forecast = forecast(situation.pack, advice.track, advice.debrief.hours);
-  const Stakes stakes = stakes_of(advice, situation.pack);
+  const Stakes stakes = stakes_of(advice, situation);
   advice.loss_none = loss_of_nothing(stakes);
   advice.track_relief = track_relief_of(stakes);
   advice.effort_rate = effort_rate(stakes.minutes_left);
   const Ranking ranking = rank(stakes, advice.ways, advice.effects);
   advice.score_of_nothing = ranking.nothing;
-  advice.verdict = verdict_of(advice, ranking, situation.pack);
+  advice.verdict = verdict_of(advice, ranking, situation);
   const bool change = advice.verdict.headline == Headline::change;
   advice.next =
       next_wanted(situation, stakes, advice, change ? &ranking.candidates.front() : nullptr);
@@ -155,6 +159,8 @@ void rank_changes(const Situation& situation, System units, Depth depth, Advice&
     return advice.effects[static_cast<std::size_t>(candidate.option.setting->adjustment -
                                                    situation.pack.adjustments.data())];
   };
+  advice.changes.reserve(ranking.candidates.size());
+  advice.not_now.reserve(ranking.refused.size());
   for (const Candidate& candidate : ranking.candidates) {
     advice.changes.push_back(
         explain_change(candidate, effect_for(candidate), advice, situation, units));
@@ -180,12 +186,12 @@ Advice advise(const Pack& pack, const Kart& kart, const Debrief& debrief, System
   advice.prior = make_prior(pack);
 
   const std::vector<Report>& reports = advice.debrief.heard.reports;
-  const Situation situation{
+  Situation situation{
       .pack = pack,
       .kart = kart,
       .reports = reports,
-      .facts = settle_facts(pack, kart, reports, given_facts(pack, kart, advice.debrief))};
-  advice.facts = situation.facts;
+      .facts = settle_facts(pack, kart, reports,
+                            facts_to_start_from(pack, kart, advice.debrief, depth))};
   advice.readings = take_readings(situation);
   advice.belief = update(advice.prior, advice.readings);
   advice.coherence = fit_together(advice.prior, advice.readings);
@@ -199,6 +205,7 @@ Advice advise(const Pack& pack, const Kart& kart, const Debrief& debrief, System
                                   .ways = advice.ways,
                                   .effects = advice.effects});
   }
+  advice.facts = std::move(situation.facts);
   advice.text = reading_text(advice, pack);
   return advice;
 }

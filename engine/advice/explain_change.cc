@@ -1,6 +1,8 @@
 #include "engine/advice/explain_change.h"
 
 #include <algorithm>
+#include <array>
+#include <charconv>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -64,20 +66,32 @@ std::string joined(const std::vector<std::string>& texts) {
   return out;
 }
 
+/// "hop mid: +0.61 of rear grip in the middle"
+std::string share_text(std::string_view reading, double share, std::string_view axis) {
+  constexpr std::size_t kLongest = 320;  // of a double with two decimals
+  std::array<char, kLongest> number{};
+  const auto written = std::to_chars(number.data(), number.data() + number.size(), share,
+                                     std::chars_format::fixed, 2);
+  std::string text;
+  text.reserve(reading.size() + axis.size() + 16);
+  text.append(reading).append(number.front() == '-' ? ": " : ": +");
+  return text.append(number.data(), written.ptr).append(" of ").append(axis);
+}
+
 std::vector<Because> reasons(const Change& change, const Effect& effect, const Advice& advice,
                              const Situation& situation) {
   std::vector<Because> out;
+  out.reserve(effect.rules.size() + change.shares.size());
   for (const EffectRule* rule : effect.rules) {
     const std::string premises = joined(premises_of(rule->when, situation));
-    out.push_back(
-        {"rule", rule->id, rule->because + (premises.empty() ? "" : " (" + premises + ")")});
+    out.push_back({"rule", rule->id, rule->because});
+    if (!premises.empty()) out.back().text.append(" (").append(premises).append(")");
   }
   if (change.moves.empty()) return out;
   const std::string& axis = situation.pack.axes[change.moves.front().axis].label;
   for (const auto& [index, share] : change.shares) {
     const Reading& reading = advice.readings[index];
-    out.push_back(
-        {"rule", reading.rule, fmt::format("{}: {:+.2f} of {}", reading.text, share, axis)});
+    out.push_back({"rule", reading.rule, share_text(reading.text, share, axis)});
   }
   return out;
 }
@@ -112,7 +126,7 @@ Change explain_change(const Candidate& candidate, const Effect& effect, const Ad
   change.watch = adjustment.watch.at(option.direction);
   change.back_out = adjustment.back_out.at(option.direction);
   for (const std::string& id : adjustment.cautions) {
-    change.cautions.push_back(situation.pack.caution(id)->text);
+    change.cautions.emplace_back(situation.pack.caution(id)->text);
   }
   return change;
 }

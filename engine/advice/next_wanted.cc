@@ -1,5 +1,6 @@
 #include "engine/advice/next_wanted.h"
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 
@@ -39,16 +40,19 @@ std::string left_behind(const Option& option, System units) {
 std::optional<NextWanted> next_wanted(const Situation& situation, const Stakes& stakes,
                                       const Advice& advice, const Candidate* made) {
   if (stakes.forecast.empty()) return std::nullopt;
-  Kart then = situation.kart;
+  std::vector<Way> ways = with_time(advice.ways);
   Eigen::VectorXd by = stakes.forecast.front().shift;
+  Setting moved;
   if (made != nullptr) {
-    const Adjustment* moved = made->option.setting->adjustment;
-    const auto at = static_cast<std::size_t>(moved - situation.pack.adjustments.data());
-    then.settings.at(moved->id).now = made->option.to;
+    moved = *made->option.setting;
+    moved.now = made->option.to;
+    const auto at = static_cast<std::size_t>(moved.adjustment - situation.pack.adjustments.data());
     by += made->option.steps * advice.effects[at].per_step;
+    constexpr double kAnyTime = std::numeric_limits<double>::infinity();
+    auto from_there = ways_of(*moved.adjustment, &moved, kAnyTime);
+    std::move(from_there.begin(), from_there.end(),
+              ways.begin() + static_cast<std::ptrdiff_t>(2 * at));
   }
-  const std::vector<Way> ways =
-      all_ways(situation.pack, then, std::numeric_limits<double>::infinity());
   const Ranking ranking = rank(stakes_at_the_next_stage(stakes, by), ways, advice.effects);
   if (ranking.candidates.empty()) return std::nullopt;
   const Candidate& best = ranking.candidates.front();

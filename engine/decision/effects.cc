@@ -3,7 +3,8 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
-#include <set>
+#include <optional>
+#include <string_view>
 
 #include "engine/knowledge/engine_facts.h"
 
@@ -14,103 +15,138 @@ using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-void collect_facts(const Condition& condition, std::set<std::string>& out) {
+/// Ids in the pack or in a situation, sorted, each once.
+using Ids = std::vector<std::string_view>;
+
+void insert(Ids& ids, std::string_view id) {
+  const auto place = std::lower_bound(ids.begin(), ids.end(), id);
+  if (place == ids.end() || *place != id) ids.insert(place, id);
+}
+
+void collect_facts(const Condition& condition, Ids& out) {
   if (condition.op == Condition::Op::test) {
-    if (const auto* fact = std::get_if<FactTest>(&condition.test)) out.insert(fact->fact);
+    if (const auto* fact = std::get_if<FactTest>(&condition.test)) insert(out, fact->fact);
   }
   for (const Condition& part : condition.parts) collect_facts(part, out);
 }
 
 /// Of the facts asked for, those that nobody stated and the pack has a prior for. The track comes
 /// first, since the priors of others depend on it.
-std::vector<std::string> open_among(std::set<std::string> asked, const Situation& situation) {
-  const auto open = [&](const std::string& id) {
+std::vector<const FactDef*> open_among(Ids asked, const Situation& situation) {
+  const auto open = [&](std::string_view id) -> const FactDef* {
     const FactDef* def = situation.pack.fact(id);
-    return def != nullptr && !def->priors.empty() && !situation.facts.stated(id);
+    return def != nullptr && !def->priors.empty() && !situation.facts.stated(id) ? def : nullptr;
   };
   // A prior that looks at the track opens it too.
-  for (const std::string& id : std::set<std::string>(asked)) {
-    if (!open(id)) continue;
-    for (const FactDef::Prior& prior : situation.pack.fact(id)->priors) {
-      collect_facts(prior.when, asked);
-    }
+  for (const std::string_view id : Ids(asked)) {
+    const FactDef* def = open(id);
+    if (def == nullptr) continue;
+    for (const FactDef::Prior& prior : def->priors) collect_facts(prior.when, asked);
   }
-  std::vector<std::string> out;
-  const std::string track(engine_facts::kTrack);
-  if (asked.contains(track) && open(track)) out.push_back(track);
-  for (const std::string& id : asked) {
-    if (id != track && open(id)) out.push_back(id);
+  std::vector<const FactDef*> out;
+  for (const std::string_view id : asked) {
+    const FactDef* def = open(id);
+    if (def != nullptr) out.insert(id == engine_facts::kTrack ? out.begin() : out.end(), def);
   }
   return out;
 }
 
-std::vector<std::string> open_facts(const Adjustment& adjustment, const Situation& situation) {
-  std::set<std::string> asked;
+std::vector<const FactDef*> open_facts(const Adjustment& adjustment, const Situation& situation) {
+  Ids asked;
   for (const EffectRule& rule : adjustment.effects) collect_facts(rule.when, asked);
   return open_among(std::move(asked), situation);
 }
 
-/// The rules that speak for each axis where every fact is known.
-using Speakers = std::map<std::size_t, std::vector<std::pair<const EffectRule*, Cell>>>;
+bool is_base(const EffectRule& rule) { return rule.when.op == Condition::Op::always; }
+
+/// The rules of an adjustment that hold where every fact is known, and who speaks for each axis:
+/// those with a condition, or where there is none the base.
+struct Speakers {
+  std::vector<const EffectRule*> rules = {};
+  Eigen::ArrayXi base, conditional;  ///< how many, by axis
+
+  explicit Speakers(Index axes)
+      : base(Eigen::ArrayXi::Zero(axes)), conditional(Eigen::ArrayXi::Zero(axes)) {}
+
+  /// Among how many the axis of a cell is shared; 0 where the rule has lost it to others.
+  int sharing(const EffectRule& rule, const Cell& cell) const {
+    const auto axis = static_cast<Index>(cell.axis);
+    if (!is_base(rule)) return conditional[axis];
+    return conditional[axis] > 0 ? 0 : base[axis];
+  }
+};
 
 Speakers speakers_of(const Adjustment& adjustment, const Situation& situation) {
-  Speakers base, conditional;
+  Speakers speakers(static_cast<Index>(situation.pack.axes.size()));
   for (const EffectRule& rule : adjustment.effects) {
     if (!holds(rule.when, situation)) continue;
-    Speakers& into = rule.when.op == Condition::Op::always ? base : conditional;
-    for (const Cell& cell : rule.cells) into[cell.axis].emplace_back(&rule, cell);
+    speakers.rules.push_back(&rule);
+    Eigen::ArrayXi& count = is_base(rule) ? speakers.base : speakers.conditional;
+    for (const Cell& cell : rule.cells) ++count[static_cast<Index>(cell.axis)];
   }
-  for (auto& [axis, speakers] : base) conditional.try_emplace(axis, std::move(speakers));
-  return conditional;
+  return speakers;
 }
 
 /// Sums of a mixture: weights, first and second moments.
 class Mixture {
  public:
-  explicit Mixture(std::size_t axes)
-      : mean_(VectorXd::Zero(static_cast<Index>(axes))),
-        second_(MatrixXd::Zero(mean_.size(), mean_.size())) {}
+  Mixture(const Adjustment& adjustment, std::size_t axes)
+      : adjustment_(adjustment),
+        mean_(VectorXd::Zero(static_cast<Index>(axes))),
+        second_(MatrixXd::Zero(mean_.size(), mean_.size())),
+        carried_(adjustment.effects.size()) {}
 
   void add(double weight, const Speakers& speakers) {
     VectorXd mean = VectorXd::Zero(mean_.size());
-    VectorXd variance = mean;
-    for (const auto& [axis, rules] : speakers) {
-      const auto at = static_cast<Index>(axis);
-      const double share = 1.0 / static_cast<double>(rules.size());
-      double square = 0.0;
-      for (const auto& [rule, cell] : rules) {
+    VectorXd square = mean;
+    for (const EffectRule* rule : speakers.rules) {
+      for (const Cell& cell : rule->cells) {
+        const int sharing = speakers.sharing(*rule, cell);
+        if (sharing == 0) continue;
+        const auto at = static_cast<Index>(cell.axis);
+        const double share = 1.0 / sharing;
         mean[at] += share * cell.mean;
-        square += share * (cell.sd * cell.sd + cell.mean * cell.mean);
-        carried_[rule] += weight * share * std::abs(cell.mean);
+        square[at] += share * (cell.sd * cell.sd + cell.mean * cell.mean);
+        carry(*rule, weight * share * std::abs(cell.mean));
       }
-      variance[at] = square - mean[at] * mean[at];
     }
     weight_ += weight;
     mean_ += weight * mean;
     second_ += weight * (mean * mean.transpose());
-    second_.diagonal() += weight * variance;
+    second_.diagonal() += weight * (square - mean.cwiseAbs2());
   }
 
   Effect effect() const {
     const VectorXd mean = mean_ / weight_;
     Effect out{.per_step = mean, .covariance = second_ / weight_ - mean * mean.transpose()};
-    const EffectRule* most = nullptr;
-    for (const auto& [rule, amount] : carried_) {
-      out.rules.push_back(rule);
-      if (most == nullptr || amount > carried_.at(most)) most = rule;
+    for (const EffectRule& rule : adjustment_.effects) {
+      if (carried_[number_of(rule)]) out.rules.push_back(&rule);
     }
-    out.contested = most != nullptr && most->contested;
+    std::sort(out.rules.begin(), out.rules.end(),
+              [](const EffectRule* a, const EffectRule* b) { return a->id < b->id; });
+    const auto most = std::max_element(out.rules.begin(), out.rules.end(),
+                                       [&](const EffectRule* a, const EffectRule* b) {
+                                         return *carried_[number_of(*a)] < *carried_[number_of(*b)];
+                                       });
+    out.contested = most != out.rules.end() && (*most)->contested;
     return out;
   }
 
  private:
-  struct ById {
-    bool operator()(const EffectRule* a, const EffectRule* b) const { return a->id < b->id; }
-  };
+  std::size_t number_of(const EffectRule& rule) const {
+    return static_cast<std::size_t>(&rule - adjustment_.effects.data());
+  }
+
+  void carry(const EffectRule& rule, double amount) {
+    std::optional<double>& carried = carried_[number_of(rule)];
+    carried = carried.value_or(0.0) + amount;
+  }
+
+  const Adjustment& adjustment_;
   double weight_ = 0.0;
   VectorXd mean_;
   MatrixXd second_;
-  std::map<const EffectRule*, double, ById> carried_;
+  std::vector<std::optional<double>> carried_;  ///< by rule: what it has said, where it speaks
 };
 
 /// Prior weights of a fact's values under what is supposed so far.
@@ -126,7 +162,7 @@ std::vector<double> weights_of(const FactDef& fact, const Situation& situation) 
 class Cases {
  public:
   /// The situation is written in and comes back as it was.
-  Cases(Situation& situation, std::vector<std::string> open)
+  Cases(Situation& situation, std::vector<const FactDef*> open)
       : given_(situation.supposed), open_(std::move(open)), supposing_(situation) {}
 
   template <typename Visit>
@@ -138,7 +174,7 @@ class Cases {
   template <typename Visit>
   void from(std::size_t next, double weight, const Visit& visit) {
     if (next == open_.size()) return visit(supposing_, weight);
-    const FactDef& fact = *supposing_.pack.fact(open_[next]);
+    const FactDef& fact = *open_[next];
     const std::vector<double> weights = weights_of(fact, supposing_);
     const auto given = given_.find(fact.id);
     for (std::size_t i = 0; i < fact.values.size(); ++i) {
@@ -156,7 +192,7 @@ class Cases {
   }
 
   std::map<std::string, std::string, std::less<>> given_;
-  std::vector<std::string> open_;
+  std::vector<const FactDef*> open_;
   Situation& supposing_;
 };
 
@@ -168,15 +204,24 @@ Effect effect_of(const Adjustment& adjustment, const Situation& situation) {
 }
 
 Effect effect_supposing(const Adjustment& adjustment, Situation& situation) {
-  std::vector<std::string> open = open_facts(adjustment, situation);
-  Mixture mixture(situation.pack.axes.size());
+  const std::vector<const FactDef*> open = open_facts(adjustment, situation);
+  Mixture mixture(adjustment, situation.pack.axes.size());
   Cases(situation, open).each([&](const Situation& supposing, double weight) {
     mixture.add(weight, speakers_of(adjustment, supposing));
   });
   Effect effect = mixture.effect();
-  std::erase_if(open, [&](const std::string& id) { return situation.supposed.contains(id); });
-  effect.open_facts = std::move(open);
+  for (const FactDef* fact : open) {
+    if (!situation.supposed.contains(fact->id)) effect.open_facts.push_back(fact->id);
+  }
   return effect;
+}
+
+std::vector<Effect> effects_of(Situation& situation) {
+  std::vector<Effect> effects;
+  effects.reserve(situation.pack.adjustments.size());
+  for (const Adjustment& adjustment : situation.pack.adjustments)
+    effects.push_back(effect_supposing(adjustment, situation));
+  return effects;
 }
 
 std::vector<double> value_weights(const FactDef& fact, Situation& situation) {

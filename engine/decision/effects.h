@@ -31,6 +31,9 @@ Effect effect_of(const Adjustment& adjustment, const Situation& situation);
 /// written in and comes back as it was.
 Effect effect_supposing(const Adjustment& adjustment, Situation& situation);
 
+/// effect_supposing of every adjustment of the pack, in its order.
+std::vector<Effect> effects_of(Situation& situation);
+
 /// How likely each value of a fact is before anybody states it, in the order of its values: its
 /// prior, over all ways that the open facts which the prior looks at may be. Sums to 1. REQUIRES:
 /// the fact has a prior, is not stated, and nothing is supposed: the situation comes back so.

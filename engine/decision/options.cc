@@ -1,8 +1,8 @@
 #include "engine/decision/options.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
+#include <iterator>
 
 namespace kartwright {
 namespace {
@@ -21,15 +21,11 @@ double counted(const Setting& setting, double place) {
   return static_cast<double>(std::find(all.begin(), all.end(), name) - all.begin());
 }
 
-double distance(const Setting& setting, double from, double to) {
-  return counted(setting, to) - counted(setting, from);
-}
-
-/// Whole steps come out whole, whatever the unit that the kart file was written in.
-double steps_between(const Setting& setting, double from, double to) {
+/// A distance between places as they are counted. Whole steps come out whole, whatever the unit
+/// that the kart file was written in.
+double in_steps(const Adjustment& adjustment, double distance) {
   constexpr double kFine = 1e9;
-  return std::round(distance(setting, from, to) / setting.adjustment->reference_step * kFine) /
-         kFine;
+  return std::round(distance / adjustment.reference_step * kFine) / kFine;
 }
 
 bool part_is_here(const Setting& setting, double place) {
@@ -52,20 +48,35 @@ std::size_t legal_places(const Setting& setting) {
                     [&](double place) { return class_allows(setting, place); }));
 }
 
-Option make_option(const Setting& setting, std::size_t direction, double to, double minutes_left) {
+/// What all places of an adjustment in one direction share.
+struct Bounds {
+  double end = 0.0;   ///< the last place the class allows
+  bool many = false;  ///< so many places that the last one is a notch by itself
+  double now_counted = 0.0, end_counted = 0.0;
+};
+
+Bounds bounds_of(const Setting& setting, std::size_t direction) {
   constexpr std::size_t kManyPlaces = 5;
-  constexpr double kSlack = 1e-9;
   const double end = legal_end(setting, direction);
+  return {end, legal_places(setting) >= kManyPlaces, counted(setting, setting.now),
+          counted(setting, end)};
+}
+
+Option make_option(const Setting& setting, std::size_t direction, double to, const Bounds& bounds,
+                   double minutes_left) {
+  constexpr double kSlack = 1e-9;
+  const Adjustment& adjustment = *setting.adjustment;
+  const double there = counted(setting, to);
+  const double distance = there - bounds.now_counted;
   return {.setting = &setting,
           .direction = direction,
           .from = setting.now,
           .to = to,
-          .steps = steps_between(setting, setting.now, to),
+          .steps = in_steps(adjustment, distance),
           .minutes = setting.minutes,
-          .last_notch = std::abs(to - end) < kSlack && legal_places(setting) >= kManyPlaces,
-          .at_once = std::abs(distance(setting, setting.now, to)) <=
-                     setting.adjustment->most_at_once + kSlack,
-          .room_left = std::abs(steps_between(setting, to, end)),
+          .last_notch = std::abs(to - bounds.end) < kSlack && bounds.many,
+          .at_once = std::abs(distance) <= adjustment.most_at_once + kSlack,
+          .room_left = std::abs(in_steps(adjustment, bounds.end_counted - there)),
           .refusal = judge(setting, to, minutes_left)};
 }
 
@@ -75,9 +86,14 @@ Way make_way(const Adjustment& adjustment, const Setting* setting, std::size_t d
   if (setting == nullptr) return way;
   const int up = sense(adjustment, direction);
   constexpr double kSlack = 1e-9;
-  for (const double place : setting->travel.places) {
-    if ((place - setting->now) * up <= kSlack) continue;
-    way.options.push_back(make_option(*setting, direction, place, minutes_left));
+  const Bounds bounds = bounds_of(*setting, direction);
+  const std::vector<double>& places = setting->travel.places;
+  const auto lies_ahead = [&](double place) { return (place - setting->now) * up > kSlack; };
+  way.options.reserve(
+      static_cast<std::size_t>(std::count_if(places.begin(), places.end(), lies_ahead)));
+  for (const double place : places) {
+    if (!lies_ahead(place)) continue;
+    way.options.push_back(make_option(*setting, direction, place, bounds, minutes_left));
   }
   if (up < 0) std::reverse(way.options.begin(), way.options.end());
   return way;
@@ -107,12 +123,26 @@ double legal_end(const Setting& setting, std::size_t direction) {
   return end;
 }
 
+std::array<Way, 2> ways_of(const Adjustment& adjustment, const Setting* setting,
+                           double minutes_left) {
+  return {make_way(adjustment, setting, 0, minutes_left),
+          make_way(adjustment, setting, 1, minutes_left)};
+}
+
 std::vector<Way> all_ways(const Pack& pack, const Kart& kart, double minutes_left) {
   std::vector<Way> ways;
+  ways.reserve(2 * pack.adjustments.size());
   for (const Adjustment& adjustment : pack.adjustments) {
-    const Setting* setting = kart.setting(adjustment.id);
-    for (std::size_t direction = 0; direction < 2; ++direction) {
-      ways.push_back(make_way(adjustment, setting, direction, minutes_left));
+    auto both = ways_of(adjustment, kart.setting(adjustment.id), minutes_left);
+    std::move(both.begin(), both.end(), std::back_inserter(ways));
+  }
+  return ways;
+}
+
+std::vector<Way> with_time(std::vector<Way> ways) {
+  for (Way& way : ways) {
+    for (Option& option : way.options) {
+      if (option.refusal == Refusal::no_time) option.refusal = Refusal::none;
     }
   }
   return ways;

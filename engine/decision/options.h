@@ -2,6 +2,7 @@
 
 #pragma once
 
+#include <array>
 #include <string>
 #include <vector>
 
@@ -50,6 +51,13 @@ struct Way {
 /// Every adjustment of the pack in both directions, by id, direction 0 first. An option is refused
 /// for the class limit, the part, or the time, in that order.
 std::vector<Way> all_ways(const Pack& pack, const Kart& kart, double minutes_left);
+
+/// The two ways of one adjustment.
+std::array<Way, 2> ways_of(const Adjustment& adjustment, const Setting* setting,
+                           double minutes_left);
+
+/// The same ways with all the time there could be.
+std::vector<Way> with_time(std::vector<Way> ways);
 
 /// Reference steps between neighbouring places; 1 for named positions.
 double grid_of(const Setting& setting);

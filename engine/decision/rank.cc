@@ -15,9 +15,13 @@ double quadratic(const VectorXd& mean, const VectorXd& weights) {
   return weights.dot(mean.cwiseAbs2());
 }
 
+double spread_of(const VectorXd& weights, const Effect& effect) {
+  return weights.dot(effect.covariance.diagonal());
+}
+
 double loss_at(const VectorXd& mean, const VectorXd& weights, const Effect& effect, double steps) {
-  const double spread = weights.dot(effect.covariance.diagonal());
-  return quadratic(mean + steps * effect.per_step, weights) + steps * steps * spread;
+  return weights.dot((mean + steps * effect.per_step).cwiseAbs2()) +
+         steps * steps * spread_of(weights, effect);
 }
 
 /// What judging a way needs to know of its adjustment.
@@ -27,13 +31,11 @@ struct Judged {
   std::size_t adjustment;
 };
 
-Candidate judge(const Stakes& stakes, const Option& option, const Judged& judged) {
-  const Effect& effect = judged.effect;
+/// All but what the move costs in room.
+Candidate judge_for_today(const Stakes& stakes, const Option& option, const Effect& effect) {
   Candidate candidate{.option = option};
   candidate.relief = relief_of(stakes, loss_of(stakes, effect, option.steps));
-  candidate.room_cost = judged.room.cost(judged.adjustment, option.steps);
   candidate.parts.effect = 100.0 * candidate.relief;
-  candidate.parts.room = -100.0 * candidate.room_cost;
   candidate.parts.effort = -effort_rate(stakes.minutes_left) * option.minutes;
   if (option.last_notch) candidate.parts.last_notch = -last_notch_cost(option);
   const auto relieves = [&](const std::optional<VectorXd>& mean) {
@@ -42,6 +44,11 @@ Candidate judge(const Stakes& stakes, const Option& option, const Judged& judged
   if (stakes.without_complaints) candidate.only_comfort = !relieves(stakes.without_complaints);
   if (stakes.with_complaints) candidate.against_complaint = !relieves(stakes.with_complaints);
   return candidate;
+}
+
+void charge_room(const Judged& judged, Candidate& candidate) {
+  candidate.room_cost = judged.room.cost(judged.adjustment, candidate.option.steps);
+  candidate.parts.room = -100.0 * candidate.room_cost;
 }
 
 bool better(const Candidate& a, const Candidate& b) {
@@ -85,17 +92,23 @@ Refused refuse(const Way& way, Refusal refusal) {
   return refused;
 }
 
-/// The best legal place of a way: of those that relieve, if any does.
+/// The best of the legal places of a way that relieve. Room has a price and never a reward, so a
+/// place that is no better without it is not priced.
 std::optional<Candidate> best_place(const Stakes& stakes, const Way& way, const Judged& judged) {
   std::optional<Candidate> best;
   for (const Option& option : way.options) {
     if (!option.legal()) continue;
-    const Candidate candidate = judge(stakes, option, judged);
-    const bool relieves = candidate.relief > 0.0;
-    const bool before = best && best->relief > 0.0;
-    if (!best || (relieves == before ? better(candidate, *best) : relieves)) best = candidate;
+    Candidate candidate = judge_for_today(stakes, option, judged.effect);
+    if (candidate.relief <= 0.0 || (best && !better(candidate, *best))) continue;
+    charge_room(judged, candidate);
+    if (!best || better(candidate, *best)) best = candidate;
   }
   return best;
+}
+
+bool any_legal(const Way& way) {
+  return std::any_of(way.options.begin(), way.options.end(),
+                     [](const Option& option) { return option.legal(); });
 }
 
 void judge_way(const Stakes& stakes, const Way& way, const Judged& judged, Ranking& ranking) {
@@ -112,14 +125,14 @@ void judge_way(const Stakes& stakes, const Way& way, const Judged& judged, Ranki
     ranking.refused.push_back(refuse(way, Refusal::effect_unknown));
     return;
   }
-  std::optional<Candidate> best = best_place(stakes, way, judged);
-  if (!best) {
+  if (!any_legal(way)) {
     // With the nearest place legal there would be a candidate, unless its step alone is too large.
     const Refusal why = way.options.front().refusal;
     ranking.refused.push_back(refuse(way, why == Refusal::none ? Refusal::end_stop : why));
     return;
   }
-  if (best->relief <= 0.0) {
+  std::optional<Candidate> best = best_place(stakes, way, judged);
+  if (!best) {
     Refused refused = refuse(way, Refusal::makes_worse);
     refused.worsens = most_worsened(stakes, effect, refused.option->steps);
     const VectorXd after = stakes.mean + refused.option->steps * effect.per_step;
@@ -172,7 +185,8 @@ std::vector<Candidate> judge_places(const Stakes& stakes, const std::vector<Way>
   const Room room(stakes.mean, stakes.weights, stakes.forecast, ways, effects);
   std::vector<Candidate> out;
   for (const Option& option : ways[way].options) {
-    out.push_back(judge(stakes, option, {effects[way / 2], room, way / 2}));
+    out.push_back(judge_for_today(stakes, option, effects[way / 2]));
+    charge_room({effects[way / 2], room, way / 2}, out.back());
   }
   return out;
 }

@@ -20,18 +20,26 @@ Index at(std::size_t i) { return static_cast<Index>(i); }
 /// Every place the class and the box allow, in reference steps from now; where it stands among
 /// them.
 std::vector<double> places_of(const Way& plus, const Way& minus) {
-  std::vector<double> places{0.0};
-  for (const Way* way : {&plus, &minus}) {
-    for (const Option& option : way->options) {
-      if (option.open()) places.push_back(option.steps);
-    }
-  }
-  std::sort(places.begin(), places.end());
+  std::vector<double> places;
+  places.reserve(plus.options.size() + minus.options.size() + 1);
+  const auto add = [&](const Option& option) {
+    if (option.open()) places.push_back(option.steps);
+  };
+  // The options of a way stand nearest first.
+  std::for_each(minus.options.rbegin(), minus.options.rend(), add);
+  places.push_back(0.0);
+  std::for_each(plus.options.begin(), plus.options.end(), add);
   return places;
 }
 
+/// What times b^2 is no less than any gain -(a u^2 + 2 b u), rounding and all.
+double reach_of(double a) {
+  constexpr double kRounding = 1.0 + 1e-9;
+  return a > 0.0 ? kRounding / a : std::numeric_limits<double>::infinity();
+}
+
 /// The least of a u^2 + 2 b u over an ascending list that is not empty. REQUIRES: a >= 0.
-double least(double a, double b, const std::vector<double>& places, double from) {
+double least_over(double a, double b, const std::vector<double>& places, double from) {
   const auto loss = [&](double place) {
     const double u = place - from;
     return (a * u + 2.0 * b) * u;
@@ -59,6 +67,7 @@ double least_free(double a, double b, double grid) {
 Room::Room(const VectorXd& mean, const VectorXd& weights, const std::vector<Stage>& stages,
            const std::vector<Way>& ways, const std::vector<Effect>& effects) {
   unit_ = std::max(weights.dot(mean.cwiseAbs2()), kSmallLoss);
+  if (stages.empty()) return;
   MatrixXd pushed(mean.size(), at(effects.size()));  // W b, by lever
   for (std::size_t i = 0; i < effects.size(); ++i) {
     const VectorXd& b = effects[i].per_step;
@@ -71,6 +80,7 @@ Room::Room(const VectorXd& mean, const VectorXd& weights, const std::vector<Stag
                        : std::vector<double>{};
     lever.push = pushed.col(at(i)).dot(b);
     lever.doubt = weights.dot(effects[i].covariance.diagonal());
+    lever.reach = reach_of(lever.push + lever.doubt);
     if (setting != nullptr) lever.grid = grid_of(*setting);
     levers_.push_back(std::move(lever));
   }
@@ -86,43 +96,44 @@ Room::Room(const VectorXd& mean, const VectorXd& weights, const std::vector<Stag
   }
 }
 
-/// What the best later move of one lever takes off the loss, at most 0. A second move of the same
+/// What the best later move of one lever adds to the loss, at most 0. A second move of the same
 /// adjustment has the spread of the sum of both, so that a reversal is free.
-double Room::least_gain(std::size_t lever, const Made& made, double slope, bool free) const {
+void Room::add_later_move(std::size_t lever, const Made& made, double slope, Least& least) const {
   const Lever& l = levers_[lever];
   const double from = lever == made.lever ? made.steps : 0.0;
-  const double a = l.push + l.doubt;
   const double b = slope + l.doubt * from;
-  const double within = least(a, b, l.places, from);
-  return free ? std::min(within, least_free(a, b, l.grid)) : within;
+  if (-l.reach * b * b >= least.within) return;  // nor can it add less than `free`, which is lower
+  const double a = l.push + l.doubt;
+  const double within = least_over(a, b, l.places, from);
+  least.within = std::min(least.within, within);
+  least.free = std::min({least.free, within, least_free(a, b, l.grid)});
 }
 
-/// The least loss at a stage after a move and one later move, or none.
-double Room::value(std::size_t stage, const Made& made, bool free) const {
+/// V - V_free at a stage after a move.
+double Room::spent(std::size_t stage, const Made& made) const {
   const Lever& moved = levers_[made.lever];
   const double u = made.steps;
   const double standing = losses_[stage] + 2.0 * u * slopes_(at(made.lever), at(stage)) +
                           u * u * (moved.push + moved.doubt);
-  double best = 0.0;
+  Least least;
   for (std::size_t j = 0; j < levers_.size(); ++j) {
     if (levers_[j].places.empty()) continue;
     const double slope = slopes_(at(j), at(stage)) + u * gram_(at(j), at(made.lever));
-    best = std::min(best, least_gain(j, made, slope, free));
+    add_later_move(j, made, slope, least);
   }
-  return standing + best;
+  return (standing + least.within) - (standing + least.free);
 }
 
 double Room::cost(std::size_t adjustment, double steps) const {
   const Made made{adjustment, steps};
   double more = 0.0;
-  for (std::size_t k = 0; k < weights_.size(); ++k)
-    more += weights_[k] * (value(k, made, false) - value(k, made, true));
+  for (std::size_t k = 0; k < weights_.size(); ++k) more += weights_[k] * spent(k, made);
   return more / unit_;
 }
 
 std::optional<double> Room::wanted(std::size_t adjustment) const {
+  if (weights_.empty() || levers_[adjustment].places.empty()) return std::nullopt;
   const Lever& lever = levers_[adjustment];
-  if (weights_.empty() || lever.places.empty()) return std::nullopt;
   double a = 0.0;
   double b = 0.0;
   for (std::size_t k = 0; k < weights_.size(); ++k) {

@@ -48,6 +48,7 @@ class Room {
     double grid = 1.0;           ///< reference steps between places
     double push = 0.0;           ///< b' W b
     double doubt = 0.0;          ///< tr(W Lambda)
+    double reach = 0.0;          ///< no move gains more than reach times the square of the slope
   };
   /// A move already made.
   struct Made {
@@ -55,8 +56,14 @@ class Room {
     double steps = 0.0;
   };
 
-  double least_gain(std::size_t lever, const Made& made, double slope, bool free) const;
-  double value(std::size_t stage, const Made& made, bool free) const;
+  /// The least that a later move, or none, adds to the loss: within the travel there is, and with
+  /// as much of it as one could want.
+  struct Least {
+    double within = 0.0, free = 0.0;
+  };
+
+  void add_later_move(std::size_t lever, const Made& made, double slope, Least& least) const;
+  double spent(std::size_t stage, const Made& made) const;
 
   std::vector<double> weights_;  ///< of the stages
   std::vector<double> losses_;   ///< by stage: the loss there with nothing moved

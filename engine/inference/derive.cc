@@ -68,12 +68,45 @@ Alternatives alternatives(const Condition& condition, bool wanted, const Situati
   return out;
 }
 
-/// The derivations as a ground program, with the names of its atoms.
+/// A derivation in one of the ways that it may conclude.
+struct Body {
+  const DeriveRule* rule = nullptr;
+  Conjunction when;
+};
+
+std::vector<Body> bodies_of(const Situation& situation) {
+  std::vector<Body> bodies;
+  for (const DeriveRule& rule : situation.pack.derives) {
+    for (Conjunction& when : alternatives(rule.when, true, situation))
+      bodies.push_back({&rule, std::move(when)});
+  }
+  return bodies;
+}
+
+/// Every fact that a derivation names, as text.
+std::set<std::string, std::less<>> named_in(const std::vector<Body>& bodies) {
+  std::set<std::string, std::less<>> named;
+  for (const Body& body : bodies) {
+    named.insert(body.rule->fact + ":" + body.rule->value);
+    named.insert(body.when.needs.begin(), body.when.needs.end());
+    named.insert(body.when.without.begin(), body.when.without.end());
+  }
+  return named;
+}
+
+/// The derivations as a ground program, with the names of its atoms. Facts that no derivation names
+/// have none: nothing follows from them.
 class Grounding {
  public:
   Grounding(const Situation& situation, const std::vector<Fact>& given) {
-    for (const Fact& fact : given) given_.push_back(atom(fact.text()));
-    for (const DeriveRule& rule : situation.pack.derives) add(rule, situation);
+    const std::vector<Body> bodies = bodies_of(situation);
+    const auto named = named_in(bodies);
+    std::string text;
+    for (const Fact& fact : given) {
+      text.assign(fact.id).append(":").append(fact.value);
+      if (named.contains(text)) given_.push_back(atom(text));
+    }
+    for (const Body& body : bodies) add(body);
     program_.atoms = static_cast<int>(names_.size());
   }
 
@@ -89,14 +122,12 @@ class Grounding {
     return found->second;
   }
 
-  void add(const DeriveRule& rule, const Situation& situation) {
-    for (const Conjunction& body : alternatives(rule.when, true, situation)) {
-      Clause clause{.head = atom(rule.fact + ":" + rule.value)};
-      for (const std::string& need : body.needs) clause.needs.push_back(atom(need));
-      for (const std::string& absent : body.without) clause.without.push_back(atom(absent));
-      program_.clauses.push_back(std::move(clause));
-      rules_.push_back(&rule);
-    }
+  void add(const Body& body) {
+    Clause clause{.head = atom(body.rule->fact + ":" + body.rule->value)};
+    for (const std::string& need : body.when.needs) clause.needs.push_back(atom(need));
+    for (const std::string& absent : body.when.without) clause.without.push_back(atom(absent));
+    program_.clauses.push_back(std::move(clause));
+    rules_.push_back(body.rule);
   }
 
   Program program_;
@@ -145,6 +176,15 @@ void state_room(const Kart& kart, std::vector<Fact>& facts) {
   }
 }
 
+bool looks_at_room(const Condition& condition) {
+  if (condition.op == Condition::Op::test) {
+    const auto* fact = std::get_if<FactTest>(&condition.test);
+    return fact != nullptr && is_room_fact(fact->fact);
+  }
+  return std::any_of(condition.parts.begin(), condition.parts.end(),
+                     [](const Condition& part) { return looks_at_room(part); });
+}
+
 /// Where every complaint is of the same part of the run, that is a fact.
 void state_part_of_run(const std::vector<Report>& reports, std::vector<Fact>& facts) {
   std::optional<When> when;
@@ -163,22 +203,13 @@ void state_part_of_run(const std::vector<Report>& reports, std::vector<Fact>& fa
   state(facts, {std::string(only), "yes", "reports", std::move(symptoms)});
 }
 
-/// The order of Fact::text, which is written out only where one id begins with the other.
-bool by_text(const Fact& a, const Fact& b) {
-  const std::size_t both = std::min(a.id.size(), b.id.size());
-  const int ids = a.id.compare(0, both, b.id, 0, both);
-  if (ids != 0) return ids < 0;
-  return a.id.size() == b.id.size() ? a.value < b.value : a.text() < b.text();
-}
-
-}  // namespace
-
-std::vector<Fact> given_facts(const Pack& pack, const Kart& kart, const Debrief& debrief) {
+std::vector<Fact> entered_facts(const Pack& pack, const Kart& kart, const Debrief& debrief,
+                                bool room) {
   std::vector<Fact> facts;
   if (pack.track(debrief.track) != nullptr) {
     facts.push_back({std::string(engine_facts::kTrack), debrief.track, "crew", {}});
   }
-  state_room(kart, facts);
+  if (room) state_room(kart, facts);
   state_part_of_run(debrief.heard.reports, facts);
   for (const auto& [id, value] : kart.facts) state(facts, {id, value, "kart", {}});
   for (const StatedFact& stated : debrief.heard.facts) {
@@ -187,9 +218,33 @@ std::vector<Fact> given_facts(const Pack& pack, const Kart& kart, const Debrief&
   return facts;
 }
 
+}  // namespace
+
+std::vector<Fact> given_facts(const Pack& pack, const Kart& kart, const Debrief& debrief) {
+  return entered_facts(pack, kart, debrief, true);
+}
+
+std::vector<Fact> facts_without_room(const Pack& pack, const Kart& kart, const Debrief& debrief) {
+  return entered_facts(pack, kart, debrief, false);
+}
+
+bool looks_at_room(const Pack& pack) {
+  const auto looks = [](const auto& rules) {
+    return std::any_of(rules.begin(), rules.end(),
+                       [](const auto& rule) { return looks_at_room(rule.when); });
+  };
+  return looks(pack.derives) || looks(pack.readings) ||
+         std::any_of(pack.adjustments.begin(), pack.adjustments.end(),
+                     [&](const Adjustment& adjustment) { return looks(adjustment.effects); }) ||
+         std::any_of(pack.faults.begin(), pack.faults.end(),
+                     [&](const Fault& fault) { return looks(fault.evidence); }) ||
+         std::any_of(pack.facts.begin(), pack.facts.end(),
+                     [&](const FactDef& fact) { return looks(fact.priors); });
+}
+
 Facts settle_facts(const Pack& pack, const Kart& kart, const std::vector<Report>& reports,
                    std::vector<Fact> given) {
-  std::sort(given.begin(), given.end(), by_text);
+  std::sort(given.begin(), given.end(), comes_before);
   Situation situation{.pack = pack, .kart = kart, .reports = reports};
   const Grounding grounding(situation, given);
   const auto layers = stratify(grounding.program());
@@ -209,7 +264,7 @@ Facts settle_facts(const Pack& pack, const Kart& kart, const std::vector<Report>
       fact.premises.push_back("not " + grounding.name(absent));
     facts.all.push_back(std::move(fact));
   }
-  std::sort(facts.all.begin(), facts.all.end(), by_text);
+  std::sort(facts.all.begin(), facts.all.end(), comes_before);
   return facts;
 }
 

@@ -13,6 +13,11 @@ namespace kartwright {
 /// run the reports fall, and the room left on every adjustment. A later statement of the crew
 /// replaces the kart file's.
 std::vector<Fact> given_facts(const Pack& pack, const Kart& kart, const Debrief& debrief);
+/// The same but for the room left: all there is to know where no rule looks at that.
+std::vector<Fact> facts_without_room(const Pack& pack, const Kart& kart, const Debrief& debrief);
+
+/// True where some condition of the pack looks at the room left on an adjustment.
+bool looks_at_room(const Pack& pack);
 
 /// Settles the facts: `given` and all that the pack's derivations conclude from them.
 /// Throws InputError with Code::negation_cycle, the cycle printed, where a fact would depend on its

@@ -2,7 +2,7 @@
 
 #pragma once
 
-#include <string>
+#include <string_view>
 #include <vector>
 
 #include "engine/inference/situation.h"
@@ -11,9 +11,9 @@ namespace kartwright {
 
 /// A weight in decibans (10 log10 of a likelihood ratio; Good 1950) and the rule it came from.
 struct Weight {
-  std::string rule;  ///< the evidence rule, or `prior` for the fault's own
+  std::string_view rule;  ///< the evidence rule, in the pack, or `prior` for the fault's own
   double decibans = 0.0;
-  std::string because;
+  std::string_view because;  ///< in the pack
 };
 
 struct FaultOdds {

@@ -8,6 +8,7 @@
 #include <Eigen/Core>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "engine/inference/situation.h"
@@ -15,7 +16,7 @@
 namespace kartwright {
 
 struct Reading {
-  std::string rule;
+  std::string_view rule;  ///< in the pack
   Source source;
   Eigen::VectorXd row = {};  ///< over Pack::axes
   double value = 0.0;        ///< notches

@@ -9,10 +9,14 @@ namespace kartwright {
 namespace {
 
 bool test_holds(const FactTest& test, const Situation& situation) {
+  const auto is_wanted = [&](const std::string& value) {
+    return std::find(test.values.begin(), test.values.end(), value) != test.values.end();
+  };
   const auto supposed = situation.supposed.find(test.fact);
-  return std::any_of(test.values.begin(), test.values.end(), [&](const std::string& value) {
-    if (supposed != situation.supposed.end()) return supposed->second == value;
-    return situation.facts.has(test.fact, value);
+  if (supposed != situation.supposed.end()) return is_wanted(supposed->second);
+  const std::vector<Fact>& facts = situation.facts.all;
+  return std::any_of(facts.begin(), facts.end(), [&](const Fact& fact) {
+    return fact.id == test.fact && is_wanted(fact.value);
   });
 }
 
@@ -91,6 +95,14 @@ void collect(const Condition& condition, bool wanted, const Situation& situation
 }
 
 }  // namespace
+
+bool comes_before(const Fact& a, const Fact& b) {
+  const std::size_t shared = std::min(a.id.size(), b.id.size());
+  const int order = a.id.compare(0, shared, b.id, 0, shared);
+  if (order != 0) return order < 0;
+  if (a.id.size() == b.id.size()) return a.value < b.value;
+  return a.text() < b.text();  // one id goes on where the other ends
+}
 
 bool Facts::has(std::string_view id, std::string_view value) const {
   return std::any_of(all.begin(), all.end(),

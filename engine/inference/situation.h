@@ -24,6 +24,9 @@ struct Fact {
   std::string text() const { return id + ":" + value; }
 };
 
+/// a.text() < b.text(), mostly without writing them out.
+bool comes_before(const Fact& a, const Fact& b);
+
 /// The facts of one case, settled. A fact has at most one value unless a rule concludes another.
 struct Facts {
   std::vector<Fact> all;  ///< sorted by text

@@ -5,6 +5,8 @@
 namespace kartwright {
 namespace {
 
+constexpr std::string_view kRoom = "room:";
+
 std::string text_under(const Node& node, std::string_view key) {
   const Node* found = node.find(key);
   return found != nullptr && found->type == Node::Type::scalar ? found->text : std::string();
@@ -76,8 +78,12 @@ std::vector<std::string> Names::axes_and_families() const {
 }
 
 std::string room_fact(const std::string& adjustment, const std::string& direction) {
-  return "room:" + adjustment + ":" + direction;
+  std::string id(kRoom);
+  id.reserve(kRoom.size() + adjustment.size() + 1 + direction.size());
+  return id.append(adjustment).append(":").append(direction);
 }
+
+bool is_room_fact(std::string_view fact) { return fact.starts_with(kRoom); }
 
 Names gather_names(const std::vector<const Document*>& documents) {
   Names names;

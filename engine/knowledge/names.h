@@ -25,6 +25,7 @@ struct Names {
 
 /// `room:<adjustment>:<direction>` is a fact of the engine's own, with values `none` and `some`.
 std::string room_fact(const std::string& adjustment, const std::string& direction);
+bool is_room_fact(std::string_view fact);
 
 Names gather_names(const std::vector<const Document*>& documents);
 

@@ -120,7 +120,7 @@ struct Cell {
 struct EffectRule : Rule {
   Condition when;
   bool contested = false;
-  std::vector<Cell> cells;
+  std::vector<Cell> cells;  ///< by axis, each once
 };
 
 /// One thing on the kart that can be moved. Direction 0 is +.

@@ -1,6 +1,7 @@
 #include "engine/quantity/quantity.h"
 
 #include <algorithm>
+#include <array>
 #include <charconv>
 #include <cmath>
 #include <cstdint>
@@ -229,12 +230,16 @@ Quantity take_quantity(Scan& scan, Kind expected) {
 
 /// At most so many decimals, no trailing zeros, no negative zero.
 std::string decimal(double value, int places) {
-  std::string text = fmt::format("{:.{}f}", value, places);
-  if (text.find('.') != std::string::npos) {
-    text.erase(text.find_last_not_of('0') + 1);
-    if (text.back() == '.') text.pop_back();
+  constexpr std::size_t kLongest = 330;  // the largest double has 309 digits before the point
+  std::array<char, kLongest> room{};
+  const auto written = std::to_chars(room.data(), room.data() + room.size(), value,
+                                     std::chars_format::fixed, places);
+  std::string_view text(room.data(), static_cast<std::size_t>(written.ptr - room.data()));
+  if (text.find('.') != std::string_view::npos) {
+    text.remove_suffix(text.size() - text.find_last_not_of('0') - 1);
+    if (text.back() == '.') text.remove_suffix(1);
   }
-  return text == "-0" ? "0" : text;
+  return std::string(text == "-0" ? "0" : text);
 }
 
 /// Inches in whole sixty-fourths, where they are that.
@@ -296,7 +301,8 @@ std::string print_quantity(double si, Kind kind, System system) {
   const Unit& unit = unit_printed(kind, system);
   const double value = unit.from_si(si);
   const auto fraction = unit.name == kInch ? inch_fraction(value) : std::nullopt;
-  return fmt::format("{} {}", fraction ? *fraction : decimal(value, decimals_of(unit)), unit.name);
+  std::string text = fraction ? *fraction : decimal(value, decimals_of(unit));
+  return text.append(" ").append(unit.name);
 }
 
 std::string print_change(double si, Kind kind, System system) {

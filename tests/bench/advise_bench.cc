@@ -4,67 +4,42 @@
 //   cmake -B build -DKARTWRIGHT_BENCH=ON && cmake --build build --target bench && build/bench
 
 #include <algorithm>
-#include <array>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include <benchmark/benchmark.h>
-#include <fcntl.h>
-#include <spawn.h>
-#include <sys/resource.h>
-#include <sys/wait.h>
-#include <unistd.h>
 
 #include "engine/advice/advise.h"
+#include "engine/advice/stakes.h"
 #include "engine/debrief/debrief_file.h"
 #include "engine/knowledge/built_in.h"
-
-extern char** environ;
+#include "tests/bench/program.h"
 
 namespace kartwright {
 namespace {
 
 constexpr const char* kSaid = "pushes going in, hops hard in the middle";
 
-/// Runs the program to its end with its output thrown away; returns its peak memory in KiB, or -1.
-long run_program(std::vector<std::string> arguments) {
-  std::vector<char*> argv;
-  for (std::string& argument : arguments) argv.push_back(argument.data());
-  argv.push_back(nullptr);
-  posix_spawn_file_actions_t actions;
-  posix_spawn_file_actions_init(&actions);
-  posix_spawn_file_actions_addopen(&actions, STDOUT_FILENO, "/dev/null", O_WRONLY, 0);
-  pid_t child = 0;
-  const int failed = posix_spawn(&child, argv[0], &actions, nullptr, argv.data(), environ);
-  posix_spawn_file_actions_destroy(&actions);
-  if (failed != 0) return -1;
-  int status = 0;
-  rusage usage{};
-  if (wait4(child, &status, 0, &usage) != child || !WIFEXITED(status) || WEXITSTATUS(status) != 0)
-    return -1;
-  return usage.ru_maxrss;
-}
-
 void run_cold(benchmark::State& state, const std::vector<std::string>& arguments) {
   long peak = 0;
   for (auto _ : state) {
-    const long used = run_program(arguments);
-    if (used < 0) {
+    const std::optional<Taken> taken = run_program(arguments);
+    if (!taken) {
       state.SkipWithError("the program did not end well");
       return;
     }
-    peak = std::max(peak, used);
+    peak = std::max(peak, taken->peak_kib);
   }
   state.counters["peak_MiB"] = static_cast<double>(peak) / 1024.0;
 }
 
 void ColdAdviseOnTheDemo(benchmark::State& state) {
-  run_cold(state, {KARTWRIGHT_BINARY, "advise", "--debrief",
-                   KARTWRIGHT_SOURCE_DIR "/scenarios/harbour/heat-2.yaml"});
+  run_cold(state, {"advise", "--debrief", KARTWRIGHT_SOURCE_DIR "/scenarios/harbour/heat-2.yaml"});
 }
 BENCHMARK(ColdAdviseOnTheDemo)->UseRealTime()->Unit(benchmark::kMillisecond);
 
-void ColdVersionOnly(benchmark::State& state) { run_cold(state, {KARTWRIGHT_BINARY, "--version"}); }
+void ColdVersionOnly(benchmark::State& state) { run_cold(state, {"--version"}); }
 BENCHMARK(ColdVersionOnly)->UseRealTime()->Unit(benchmark::kMillisecond);
 
 void LoadTheRules(benchmark::State& state) {
@@ -91,6 +66,26 @@ void AdviseInProcess(benchmark::State& state) {
   for (auto _ : state) benchmark::DoNotOptimize(advise(pack, kart, debrief, System::metric));
 }
 BENCHMARK(AdviseInProcess)->Unit(benchmark::kMicrosecond);
+
+/// What is most worth asking before a move is chosen.
+void OneQuestionChoice(benchmark::State& state) {
+  const Pack pack = built_in_pack();
+  const Kart kart = typical_kart(pack);
+  Debrief debrief;
+  debrief.track = "rubbered-in";
+  add_words(debrief, kSaid, pack);
+  const Advice advice = advise(pack, kart, debrief, System::metric);
+  const Situation situation = situation_behind(advice, pack, kart);
+  for (auto _ : state) {
+    benchmark::DoNotOptimize(questions({.situation = situation,
+                                        .prior = advice.prior,
+                                        .belief = advice.belief,
+                                        .weights = advice.weights,
+                                        .ways = advice.ways,
+                                        .effects = advice.effects}));
+  }
+}
+BENCHMARK(OneQuestionChoice)->Unit(benchmark::kMicrosecond);
 
 }  // namespace
 }  // namespace kartwright

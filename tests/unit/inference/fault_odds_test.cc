@@ -29,7 +29,7 @@ FaultOdds odds_of(const SmallCase& entered, std::string_view fault) {
 
 std::vector<std::string> rules_of(const FaultOdds& odds) {
   std::vector<std::string> ids;
-  for (const Weight& weight : odds.because) ids.push_back(weight.rule);
+  for (const Weight& weight : odds.because) ids.emplace_back(weight.rule);
   return ids;
 }
 

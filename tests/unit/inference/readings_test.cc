@@ -302,7 +302,7 @@ TEST(FrontShare, CountsEachTwoPointsBeyondTheBandOnBothSides) {
     SmallCase entered(rules());
     entered.kart.measures["front-share"] = share;
     std::map<std::string, double> out;
-    for (const Reading& reading : readings(entered)) out[reading.rule] = reading.value;
+    for (const Reading& reading : readings(entered)) out[std::string(reading.rule)] = reading.value;
     return out;
   };
   const std::string front = "front-share-carries-front-grip";
@@ -330,7 +330,7 @@ TEST(Readings, ComeInTheSameOrderHoweverTheReportsWereEntered) {
     const SmallCase entered(rules(), shuffled, {}, "cold");
     std::vector<std::string> told;
     for (const Reading& reading : readings(entered)) {
-      told.push_back(reading.rule + " " + reading.text);
+      told.push_back(std::string(reading.rule) + " " + reading.text);
       if (reading.report < 0) continue;
       const Report& from = entered.debrief.heard.reports[static_cast<std::size_t>(reading.report)];
       EXPECT_NE(reading.rule.find(from.symptom), std::string::npos) << reading.rule;

@@ -125,7 +125,9 @@ bool is_kebab(const std::string& id) {
 TEST(BuiltInRules, EveryRuleSaysWhyAndWhatStandsBehindIt) {
   std::size_t reasons = 0;
   for (const auto& [text, times] : values_of("because")) reasons += times;
-  EXPECT_EQ(all_rules(rules()).size(), reasons);
+  std::size_t exceptions = 0;
+  for (const Property& property : rules().properties) exceptions += property.except.size();
+  EXPECT_EQ(all_rules(rules()).size() + rules().properties.size() + exceptions, reasons);
   for (const auto& [rule, when] : all_rules(rules())) {
     const std::string where = rule->source.text() + " " + rule->id;
     EXPECT_TRUE(is_kebab(rule->id)) << where;
@@ -143,6 +145,8 @@ TEST(BuiltInRules, EveryRuleHasTheStatusOfItsFile) {
     const char* const names[] = {"experimental", "test", "stable"};
     ++held[names[static_cast<std::size_t>(rule->status)]];
   }
+  for (const Property& property : rules().properties)
+    ++held[property.status == Status::stable ? "stable" : "test"];
   EXPECT_EQ(held, values_of("status"));
   EXPECT_GT(held["stable"], held["test"]);
 }
