@@ -54,11 +54,10 @@ Audit audit_of(const RulesOptions& options) {
 }
 
 /// Where the witness of each finding now stands; empty where it has none, or none are wanted.
-/// Throws std::filesystem::filesystem_error.
+/// REQUIRES: the folder is there. Throws std::filesystem::filesystem_error.
 std::vector<std::string> write_witnesses(const Audit& audit, const std::string& folder) {
   std::vector<std::string> paths(audit.findings.size());
   if (folder.empty()) return paths;
-  std::filesystem::create_directories(folder);
   for (std::size_t i = 0; i < paths.size(); ++i) {
     const std::optional<Witness>& witness = audit.findings[i].witness;
     if (!witness) continue;
@@ -84,9 +83,11 @@ int exit_of(const Audit& audit) {
 }
 
 int run_check(const RulesOptions& options) {
-  const Audit found = audit_of(options);
+  Audit found;
   std::vector<std::string> paths;
   try {
+    if (!options.witness.empty()) std::filesystem::create_directories(options.witness);
+    found = audit_of(options);
     paths = write_witnesses(found, options.witness);
   } catch (const std::filesystem::filesystem_error& error) {
     fmt::print(stderr, "kartwright: {} cannot be written: {}\n", printable(error.path1().string()),
