@@ -50,7 +50,7 @@ std::set<std::string> names_of(const std::vector<Document>& documents) {
   return names;
 }
 
-bool comes_before(const AuditFinding& a, const AuditFinding& b) {
+bool found_before(const AuditFinding& a, const AuditFinding& b) {
   const auto key = [](const Diagnostic& d) {
     return std::tuple(d.severity, std::string_view(d.file), d.span.line, d.code,
                       std::string_view(d.message));
@@ -92,7 +92,7 @@ Audit audit(const std::vector<Document>& base, const std::vector<Document>& own,
     place(found.diagnostic, own);
     place(found.diagnostic, base);
   }
-  std::stable_sort(out.findings.begin(), out.findings.end(), comes_before);
+  std::stable_sort(out.findings.begin(), out.findings.end(), found_before);
   return out;
 }
 

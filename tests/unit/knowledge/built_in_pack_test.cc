@@ -126,7 +126,7 @@ TEST(BuiltInRules, EveryRuleSaysWhyAndWhatStandsBehindIt) {
   std::size_t reasons = 0;
   for (const auto& [text, times] : values_of("because")) reasons += times;
   std::size_t exceptions = 0;
-  for (const Property& property : rules().properties) exceptions += property.except.size();
+  for (const Property& property : rules().properties) exceptions += property.exceptions.size();
   EXPECT_EQ(all_rules(rules()).size() + rules().properties.size() + exceptions, reasons);
   for (const auto& [rule, when] : all_rules(rules())) {
     const std::string where = rule->source.text() + " " + rule->id;
