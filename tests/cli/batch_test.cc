@@ -12,7 +12,7 @@
 namespace kartwright {
 namespace {
 
-using Json = nlohmann::ordered_json;
+using InOrder = nlohmann::ordered_json;
 using testing::HasSubstr;
 using testing::IsEmpty;
 using testing::SizeIs;
@@ -26,27 +26,27 @@ Ended batch(const std::string& lines, const Words& more = {}) {
   return run(command);
 }
 
-std::vector<Json> answers(const Ended& ended) {
-  std::vector<Json> out;
-  for (const std::string& line : lines_of(ended.out)) out.push_back(Json::parse(line));
+std::vector<InOrder> answers(const Ended& ended) {
+  std::vector<InOrder> out;
+  for (const std::string& line : lines_of(ended.out)) out.push_back(InOrder::parse(line));
   return out;
 }
 
 /// The only answer to a line.
-Json answer(const std::string& line, const Words& more = {"--brief"}) {
-  const std::vector<Json> all = answers(batch(line + "\n", more));
+InOrder answer_to(const std::string& line, const Words& more = {"--brief"}) {
+  const std::vector<InOrder> all = answers(batch(line + "\n", more));
   EXPECT_THAT(all, SizeIs(1));
-  return all.empty() ? Json() : all.front();
+  return all.empty() ? InOrder() : all.front();
 }
 
 /// The only error of the only answer to a line.
-Json error_of(const std::string& line) {
-  const Json found = answer(line);
+InOrder error_of(const std::string& line) {
+  const InOrder found = answer_to(line);
   EXPECT_EQ(found.value("schema", ""), "kartwright/advice/1");
   EXPECT_FALSE(found.contains("changes"));
-  const Json errors = found.value("errors", Json::array());
+  const InOrder errors = found.value("errors", InOrder::array());
   EXPECT_THAT(errors, SizeIs(1)) << found;
-  return errors.empty() ? Json() : errors.front();
+  return errors.empty() ? InOrder() : errors.front();
 }
 
 const std::string kPush = R"({"track":"green","reports":["push@entry=2"]})";
@@ -67,7 +67,7 @@ TEST(Batch, ALineIsAnsweredAsADebriefFileIs) {
 }
 
 TEST(Batch, TheWholeAnswerHasTheWorkingAndTheQuestions) {
-  const Json whole = answer(kPush, {});
+  const InOrder whole = answer_to(kPush, {});
   EXPECT_TRUE(whole.contains("ask"));
   EXPECT_TRUE(whole.at("working").contains("covariance") ||
               whole.at("working").at("prior").contains("covariance"));
@@ -78,7 +78,7 @@ TEST(Batch, AnswersStandInTheOrderOfTheLinesWithErrorsInTheirPlaces) {
   const Ended ended = batch(kHop + "\n{\"track\":\n" + kPush + "\n\n" + kHop + "\n", {"--brief"});
   EXPECT_EQ(ended.exit, 65);
   EXPECT_EQ(ended.err, "");
-  const std::vector<Json> all = answers(ended);
+  const std::vector<InOrder> all = answers(ended);
   ASSERT_THAT(all, SizeIs(5));
   EXPECT_EQ(all[0].at("track"), "rubbered-in");
   EXPECT_EQ(all[1].at("line"), 2);
@@ -91,7 +91,7 @@ TEST(Batch, AnswersStandInTheOrderOfTheLinesWithErrorsInTheirPlaces) {
 
 TEST(Batch, AnUnknownSymptomIsNamedWithItsColumn) {
   //                                     1234567890123456789012345678901234567890
-  const Json first = error_of(R"({"reports":["psuh@entry=2"]})");
+  const InOrder first = error_of(R"({"reports":["psuh@entry=2"]})");
   EXPECT_EQ(first.at("code"), "D013");
   EXPECT_EQ(first.at("message"), "`psuh` is not a symptom");
   EXPECT_THAT(first.at("help").get<std::string>(), HasSubstr("push"));
@@ -103,7 +103,7 @@ TEST(Batch, AnUnknownSymptomIsNamedWithItsColumn) {
 }
 
 TEST(Batch, PlacesAreThoseOfADebriefFile) {
-  for (const std::string& line :
+  for (const char* const line :
        {R"({"trak":"green"})", R"({"track":"gren","laps":null})", R"({"minutes":-1})",
         R"({"reports":[{"symptom":"push","phase":"entri"}]})", R"({"facts":{"turn-in":"x"}})",
         R"({"kart":{"settings":{"rear-width":"1400"}}})", R"({"reports":"push"})",
@@ -112,9 +112,9 @@ TEST(Batch, PlacesAreThoseOfADebriefFile) {
     const TempFolder folder;
     const std::string path = folder.write("debrief.yaml", line);
     const Ended file = run_kartwright({"advise", "--debrief", path});
-    const Json found = answer(line);
+    const InOrder found = answer_to(line);
     ASSERT_TRUE(found.contains("errors")) << found;
-    for (const Json& error : found.at("errors")) {
+    for (const InOrder& error : found.at("errors")) {
       const std::string place = path + ":" + std::to_string(error.at("line").get<int>()) + ":" +
                                 std::to_string(error.at("column").get<int>()) + ": error[" +
                                 error.at("code").get<std::string>() + "]";
@@ -148,10 +148,12 @@ TEST(Batch, ALineLongerThanALineMayBeIsRefusedAndTheNextIsAnswered) {
 TEST(Batch, ReportsMayBeMapsAsTheAnswerWritesThem) {
   const std::string maps =
       R"({"track":"green","reports":[{"symptom":"push","phase":"entry","severity":2}]})";
-  EXPECT_EQ(answer(maps), answer(kPush));
+  EXPECT_EQ(answer_to(maps), answer_to(kPush));
   // The reports of an answer are fit to be sent again.
-  const Json heard = answer(R"({"track":"green","said":"pushes going in, no hop"})").at("heard");
-  const Json again = answer(Json{{"track", "green"}, {"reports", heard.at("reports")}}.dump());
+  const InOrder heard =
+      answer_to(R"({"track":"green","said":"pushes going in, no hop"})").at("heard");
+  const InOrder again =
+      answer_to(InOrder{{"track", "green"}, {"reports", heard.at("reports")}}.dump());
   ASSERT_THAT(again.at("heard").at("reports"), SizeIs(heard.at("reports").size()));
   for (std::size_t i = 0; i < heard.at("reports").size(); ++i) {
     for (const char* key : {"symptom", "phase", "severity"})
@@ -161,10 +163,10 @@ TEST(Batch, ReportsMayBeMapsAsTheAnswerWritesThem) {
 
 TEST(Batch, EscapesAreReadBeyondTheBasicPlaneToo) {
   // U+1F3C1 as a pair of surrogates, and an accent.
-  const Json found = answer(R"({"said":"\u00e9lan \ud83c\udfc1 p\u0075shes going in"})");
+  const InOrder found = answer_to(R"({"said":"\u00e9lan \ud83c\udfc1 p\u0075shes going in"})");
   EXPECT_EQ(found.at("heard").at("reports")[0].at("symptom"), "push");
   EXPECT_THAT(found.at("heard").dump(), HasSubstr("\xC3\xA9lan"));
-  EXPECT_EQ(answer(R"({"kart":{"kart":"\ud83c\udfc1"}})").at("kart"), "\xF0\x9F\x8F\x81");
+  EXPECT_EQ(answer_to(R"({"kart":{"kart":"\ud83c\udfc1"}})").at("kart"), "\xF0\x9F\x8F\x81");
 }
 
 TEST(Batch, NothingInAnAnswerCanSteerATerminal) {
@@ -190,7 +192,7 @@ TEST(Batch, AKartStandsInTheLineOrInAFileOfItsOwn) {
       R"({"track":"green","reports":["hop@mid=2"],"kart":"karts/none.yaml"})" + "\n";
   const Ended ended = run_kartwright({"advise", "--batch", folder.write("day.jsonl", lines)});
   EXPECT_EQ(ended.exit, 65);
-  const std::vector<Json> all = answers(ended);
+  const std::vector<InOrder> all = answers(ended);
   ASSERT_THAT(all, SizeIs(3));
   EXPECT_EQ(all[0].at("kart"), "narrow one");
   EXPECT_EQ(all[1], all[0]);
@@ -199,23 +201,24 @@ TEST(Batch, AKartStandsInTheLineOrInAFileOfItsOwn) {
 
 TEST(Batch, OptionsSpeakForLinesThatDoNot) {
   const std::string silent = R"({"reports":["push@entry=2"]})";
-  EXPECT_EQ(answer(silent).at("track"), "unknown");
-  EXPECT_EQ(answer(silent, {"--brief", "--track", "wet"}).at("track"), "wet");
-  EXPECT_EQ(answer(kPush, {"--brief", "--track", "wet"}).at("track"), "green");
-  EXPECT_EQ(answer(silent, {"--minutes", "5"}).at("working").at("minutes_left"), 5.0);
+  EXPECT_EQ(answer_to(silent).at("track"), "unknown");
+  EXPECT_EQ(answer_to(silent, {"--brief", "--track", "wet"}).at("track"), "wet");
+  EXPECT_EQ(answer_to(kPush, {"--brief", "--track", "wet"}).at("track"), "green");
+  EXPECT_EQ(answer_to(silent, {"--minutes", "5"}).at("working").at("minutes_left"), 5.0);
   const TempFolder folder;
   const std::string kart = folder.write("kart.yaml", "kart: ours\nsettings: {rear-width: 1380 mm}");
-  EXPECT_EQ(answer(silent, {"--brief", "--kart", kart}).at("kart"), "ours");
-  EXPECT_EQ(answer(R"({"kart":{"kart":"mine"}})", {"--brief", "--kart", kart}).at("kart"), "mine");
+  EXPECT_EQ(answer_to(silent, {"--brief", "--kart", kart}).at("kart"), "ours");
+  EXPECT_EQ(answer_to(R"({"kart":{"kart":"mine"}})", {"--brief", "--kart", kart}).at("kart"),
+            "mine");
 }
 
 TEST(Batch, WarningsStandInTheAnswer) {
-  const Json found = answer(R"({"reports":["slide@straight=2"],"kart":{"settings":{}}})");
-  const Json warned = answer(R"({"kart":{"settings":{"rear-width":"1361 mm"}}})");
+  const InOrder found = answer_to(R"({"reports":["slide@straight=2"],"kart":{"settings":{}}})");
+  const InOrder warned = answer_to(R"({"kart":{"settings":{"rear-width":"1361 mm"}}})");
   ASSERT_TRUE(warned.contains("warnings")) << warned;
   EXPECT_TRUE(warned.contains("changes"));
   EXPECT_EQ(warned.at("warnings")[0].at("column"), 34);
-  EXPECT_FALSE(answer(kPush).contains("warnings"));
+  EXPECT_FALSE(answer_to(kPush).contains("warnings"));
   EXPECT_TRUE(found.contains("changes"));
 }
 

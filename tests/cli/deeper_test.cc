@@ -11,23 +11,22 @@
 namespace kartwright {
 namespace {
 
-using Json = nlohmann::json;
 using testing::HasSubstr;
 using testing::Not;
 
-std::string page(Words options) {
+std::string page_of(Words options) {
   options.insert(options.begin(), "advise");
   const Ended ended = run_kartwright(options);
   EXPECT_EQ(ended.exit, 0) << ended.err;
   return ended.out;
 }
 
-Json json(Words options) {
+nlohmann::json json_of(Words options) {
   options.insert(options.end(), {"--format", "json"});
-  return Json::parse(page(options));
+  return nlohmann::json::parse(page_of(options));
 }
 
-const Words kHop = {"--track", "green", "--report", "hop@mid=2"};
+const Words kGreenHop = {"--track", "green", "--report", "hop@mid=2"};
 
 Words with(Words options, const Words& more) {
   options.insert(options.end(), more.begin(), more.end());
@@ -35,32 +34,32 @@ Words with(Words options, const Words& more) {
 }
 
 TEST(WhyNot, OfAChangeSaysWhatItWouldWorsen) {
-  const std::string text = page(with(kHop, {"--why-not", "rear-width:narrower"}));
+  const std::string text = page_of(with(kGreenHop, {"--why-not", "rear-width:narrower"}));
   EXPECT_THAT(text, HasSubstr("WHY NOT    rear narrower"));
   EXPECT_THAT(text, HasSubstr("rear grip in the middle"));
   EXPECT_THAT(text, Not(HasSubstr("CARE")));
-  const Json answer = json(with(kHop, {"--why-not", "rear-width:narrower"}));
-  const Json& why = answer.at("why_not").at(0);
+  const nlohmann::json answer = json_of(with(kGreenHop, {"--why-not", "rear-width:narrower"}));
+  const nlohmann::json& why = answer.at("why_not").at(0);
   EXPECT_EQ(why.at("kind"), "change");
   EXPECT_EQ(why.at("reason"), "makes-worse");
   double sum = 0.0;
-  for (const Json& axis : why.at("axes"))
+  for (const nlohmann::json& axis : why.at("axes"))
     sum += axis.at("moved").get<double>() + axis.at("doubt").get<double>();
   EXPECT_NEAR(sum, why.at("loss_added").get<double>(), 1e-9);
 }
 
 TEST(WhyNot, OfARuleSaysWhichConditionFailedAndHowFarOff) {
   const Words rule{"--why-not", "narrow-rear-on-rubber-has-too-much"};
-  EXPECT_THAT(page(with(kHop, rule)), HasSubstr("does not speak on this case"));
-  const Json answer = json(with(kHop, rule));
-  const Json& why = answer.at("why_not").at(0);
+  EXPECT_THAT(page_of(with(kGreenHop, rule)), HasSubstr("does not speak on this case"));
+  const nlohmann::json answer = json_of(with(kGreenHop, rule));
+  const nlohmann::json& why = answer.at("why_not").at(0);
   EXPECT_EQ(why.at("kind"), "rule");
   EXPECT_FALSE(why.at("fires").get<bool>());
   // The track is another one, and 1360 mm are 60 mm from the narrow end of 1300, not within 10.
-  const Json& lacks = why.at("alternatives").at(0).at("lacks");
+  const nlohmann::json& lacks = why.at("alternatives").at(0).at("lacks");
   ASSERT_EQ(lacks.size(), 2U);
   double off = 0.0;
-  for (const Json& lack : lacks) off = std::max(off, lack.value("off_by", 0.0));
+  for (const nlohmann::json& lack : lacks) off = std::max(off, lack.value("off_by", 0.0));
   EXPECT_NEAR(off, 0.050, 1e-9);
 }
 
@@ -71,50 +70,51 @@ TEST(WhyNot, OfWhatIsUnknownIsAnsweredWithTheNearestName) {
 }
 
 TEST(Turns, NameAnInputThatPutsSomethingElseFirst) {
-  const Json answer = json(with(kHop, {"--turns"}));
+  const nlohmann::json answer = json_of(with(kGreenHop, {"--turns"}));
   EXPECT_EQ(answer.at("turning").at("now"), "rear wider");
   ASSERT_FALSE(answer.at("turning").at("turns").empty());
-  for (const Json& turn : answer.at("turning").at("turns"))
+  for (const nlohmann::json& turn : answer.at("turning").at("turns"))
     EXPECT_NE(turn.at("then"), "rear wider") << turn;
-  EXPECT_THAT(page(with(kHop, {"--turns"})), HasSubstr("TURNS ON"));
+  EXPECT_THAT(page_of(with(kGreenHop, {"--turns"})), HasSubstr("TURNS ON"));
 }
 
 TEST(Draws, AreTheSameForASeedAndSumToOne) {
   const Words some{"--draws", "500", "--seed", "7"};
-  const Json first = json(with(kHop, some)).at("draws");
-  EXPECT_EQ(first, json(with(kHop, some)).at("draws"));
+  const nlohmann::json first = json_of(with(kGreenHop, some)).at("draws");
+  EXPECT_EQ(first, json_of(with(kGreenHop, some)).at("draws"));
   EXPECT_EQ(first.at("draws"), 500);
   double sum = first.at("nothing");
-  for (const Json& share : first.at("first")) sum += share.get<double>();
+  for (const nlohmann::json& share : first.at("first")) sum += share.get<double>();
   EXPECT_NEAR(sum, 1.0, 1e-9);
-  EXPECT_NE(first, json(with(kHop, {"--draws", "500", "--seed", "8"})).at("draws"));
+  EXPECT_NE(first, json_of(with(kGreenHop, {"--draws", "500", "--seed", "8"})).at("draws"));
 }
 
 TEST(Ask, ShowsQuestionsThatAreNotAnsweredYet) {
   const Words vague{"--track", "rubbered-in", "--report", "push@entry=2"};
-  const std::string text = page(vague);
+  const std::string text = page_of(vague);
   EXPECT_THAT(text, HasSubstr("ASK"));
   EXPECT_THAT(text, HasSubstr("--report hop@mid=0..3"));
-  EXPECT_THAT(page(with(vague, {"--report", "hop@mid=0"})), Not(HasSubstr("hop@mid=0..3")));
+  EXPECT_THAT(page_of(with(vague, {"--report", "hop@mid=0"})), Not(HasSubstr("hop@mid=0..3")));
 }
 
 TEST(Ask, IsLeftOutOfABriefAnswer) {
-  const Json answer = json(with(kHop, {"--brief"}));
+  const nlohmann::json answer = json_of(with(kGreenHop, {"--brief"}));
   EXPECT_FALSE(answer.contains("ask"));
   EXPECT_FALSE(answer.contains("working"));
 }
 
 TEST(Hours, ThatAreGoneTakeThePriceOfRoomWithThem) {
-  const Json morning = json(with(kHop, {"--hours", "3"}));
-  const Json evening = json(with(kHop, {"--hours", "0"}));
+  const nlohmann::json morning = json_of(with(kGreenHop, {"--hours", "3"}));
+  const nlohmann::json evening = json_of(with(kGreenHop, {"--hours", "0"}));
   EXPECT_GT(morning.at("working").at("forecast").size(), 0U);
   EXPECT_EQ(evening.at("working").at("forecast").size(), 0U);
-  for (const Json& change : evening.at("changes")) EXPECT_EQ(change.at("room_cost"), 0.0);
+  for (const nlohmann::json& change : evening.at("changes")) EXPECT_EQ(change.at("room_cost"), 0.0);
 }
 
 TEST(Together, NamesAPairWhereOneMoveLeavesMuch) {
-  const Json answer = json({"--track", "rubbered-in", "--report", "push=3", "--report", "hop@mid=3",
-                            "--report", "bog@exit=3", "--minutes", "60", "--together", "3"});
+  const nlohmann::json answer =
+      json_of({"--track", "rubbered-in", "--report", "push=3", "--report", "hop@mid=3", "--report",
+               "bog@exit=3", "--minutes", "60", "--together", "3"});
   ASSERT_EQ(answer.at("bundles").size(), 2U);
   EXPECT_EQ(answer.at("bundles").at(0).at("moves").size(), 2U);
   EXPECT_EQ(answer.at("bundles").at(1).at("moves").size(), 3U);

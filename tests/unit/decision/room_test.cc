@@ -55,8 +55,8 @@ TEST(Room, LetsASofterAxleGainOnAWiderRearThere) {
 }
 
 TEST(Room, CostsNextToNothingWhereThereIsTravelToSpare) {
-  Kart kart = typical_kart(rules());
-  const Advice advice = Pit{.track = "green", .reports = {"hop@mid=2"}, .kart = kart}.answer();
+  const Pit pit{.track = "green", .reports = {"hop@mid=2"}};
+  const Advice advice = pit.answer();
   EXPECT_LT(price(advice, "rear-width", 1.0), 0.05);
 }
 
@@ -98,7 +98,8 @@ TEST(Room, OfTheDayIsKeptForRubberByAKartThatStartsCold) {
   const Change* wider = ranked(with, "rear-width", "wider");
   ASSERT_NE(wider, nullptr);
   EXPECT_LT(wider->candidate.parts.room, -10.0);
-  const Advice spare = Pit{.track = "cold", .reports = {"hop@mid=2"}}.answer();
+  const Pit roomy{.track = "cold", .reports = {"hop@mid=2"}};
+  const Advice spare = roomy.answer();
   EXPECT_GT(ranked(spare, "rear-width", "wider")->candidate.parts.room, -5.0);
 }
 
