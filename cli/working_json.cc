@@ -97,6 +97,8 @@ void write_gaussian(JsonWriter& out, std::string_view name, const Eigen::VectorX
 
 void write_asked(JsonWriter& out, const Question& question) {
   if (question.symptom == nullptr) {
+    out.field("symptom", nullptr);
+    out.field("phase", nullptr);
     out.field("fact", question.fact->id);
     return;
   }
