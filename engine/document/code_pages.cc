@@ -19,9 +19,8 @@ std::string_view where(Shown shown) {
 }
 
 const CodePage* page_of(Code code) {
-  for (const auto& pages :
-       {document_pages(), rule_pages(), pit_pages(), audit_pages(), case_pages(),
-        property_pages()}) {
+  for (const auto& pages : {document_pages(), rule_pages(), pit_pages(), audit_pages(),
+                            case_pages(), property_pages()}) {
     const auto found = std::find_if(pages.begin(), pages.end(),
                                     [&](const CodePage& page) { return page.code == code; });
     if (found != pages.end()) return &*found;
