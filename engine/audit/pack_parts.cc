@@ -325,7 +325,10 @@ std::vector<PackPart> parts_of(const Pack& pack) {
   for (const Caution& caution : pack.cautions) {
     parts.push_back({"caution", caution.id, caution.source, {{"text", texts, caution.text}}});
   }
-  parts.push_back({"look-over", "look-over", {}, {{"text", texts, pack.look_over}}});
+  PackPart look_over;
+  look_over.kind = look_over.id = "look-over";
+  look_over.fields.push_back({"text", texts, pack.look_over});
+  parts.push_back(std::move(look_over));
   add_words_of(pack, parts);
   return parts;
 }
