@@ -16,7 +16,7 @@ namespace kartwright {
 
 /// How much is tried.
 struct TrialSize {
-  int mixes = 120;         ///< random cases of each property, beside those that are always tried
+  int mixes = 60;          ///< random cases of each property, beside those that are always tried
   std::uint64_t seed = 1;  ///< of the mixes
 };
 
