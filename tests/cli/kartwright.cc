@@ -1,11 +1,14 @@
 #include "tests/cli/kartwright.h"
 
 #include <algorithm>
+#include <cstdlib>
 #include <sstream>
 
 namespace kartwright {
 
-std::string binary() { return KARTWRIGHT_BINARY; }
+std::string binary() { return watched() ? std::getenv("KARTWRIGHT_WATCHED") : KARTWRIGHT_BINARY; }
+
+bool watched() { return std::getenv("KARTWRIGHT_WATCHED") != nullptr; }
 
 Command kartwright(const Words& options, const Environment& env) {
   Command command{.argv = {binary()}, .env = env};

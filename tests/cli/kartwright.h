@@ -17,6 +17,9 @@ using Environment = std::map<std::string, std::string>;
 Command kartwright(const Words& options, const Environment& env = {});
 Ended run_kartwright(const Words& options, const Environment& env = {});
 
+/// True where the sanitizers watch the program: KARTWRIGHT_WATCHED is its path then.
+bool watched();
+
 /// The program's path, for shells.
 std::string binary();
 
