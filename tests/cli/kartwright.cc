@@ -4,6 +4,8 @@
 #include <cstdlib>
 #include <sstream>
 
+#include "tests/support/scenario_files.h"
+
 namespace kartwright {
 
 std::string binary() { return watched() ? std::getenv("KARTWRIGHT_WATCHED") : KARTWRIGHT_BINARY; }
@@ -19,6 +21,14 @@ Command kartwright(const Words& options, const Environment& env) {
 
 Ended run_kartwright(const Words& options, const Environment& env) {
   return run(kartwright(options, env));
+}
+
+std::vector<std::string> scenarios_to_run() {
+  std::vector<std::string> all = scenario_files();
+  if (!watched()) return all;
+  std::vector<std::string> some;
+  for (std::size_t i = 0; i < all.size(); i += 3) some.push_back(all[i]);
+  return some;
 }
 
 std::string demo_debrief() { return KARTWRIGHT_SOURCE_DIR "/scenarios/harbour/heat-2.yaml"; }

@@ -23,6 +23,9 @@ bool watched();
 /// The program's path, for shells.
 std::string binary();
 
+/// scenario_files(); where the sanitizers watch every third, since each costs several processes.
+std::vector<std::string> scenarios_to_run();
+
 /// The debrief that cli/demo.sh shows.
 std::string demo_debrief();
 
