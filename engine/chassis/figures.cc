@@ -1,0 +1,112 @@
+#include "engine/chassis/figures.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include <boost/math/tools/toms748_solve.hpp>
+
+namespace kartwright {
+
+namespace {
+
+constexpr double kMost = 4.0 * kGravity;  // no kart corners harder
+constexpr double kBeyondTheCorner = 1.5 * std::numbers::pi / 180.0;
+
+struct Shape {
+  double lateral, longitudinal;  // of the class's lateral acceleration
+};
+
+Shape shape_of(CornerPhase phase) {
+  switch (phase) {
+    case CornerPhase::entry:
+      return {0.75, -0.35};
+    case CornerPhase::mid:
+      return {1.0, 0.0};
+    case CornerPhase::exit:
+      return {0.80, 0.20};
+  }
+  return {};
+}
+
+double steer_of(const SprintKart& kart, double radius) {
+  return kart.wheelbase / radius + kBeyondTheCorner;
+}
+
+Turn steady(double lateral, double steer) {
+  return {.lateral = lateral, .steer = steer, .side_force = lateral / kGravity};
+}
+
+/// Where the function crosses zero between the two, to the last bit but a few; nothing where it has
+/// one sign.
+template <typename Function>
+std::optional<double> crossing(const Function& function, double from, double to) {
+  const double low = function(from);
+  const double high = function(to);
+  if (low == 0.0) return from;
+  if ((low > 0.0) == (high > 0.0)) return {};
+  std::uintmax_t rounds = 100;
+  const auto found = boost::math::tools::toms748_solve(
+      function, from, to, low, high, boost::math::tools::eps_tolerance<double>(50), rounds);
+  return (found.first + found.second) / 2.0;
+}
+
+}  // namespace
+
+Turn turn_of(const SprintKart& kart, const CornerClass& corner, CornerPhase phase) {
+  const Shape shape = shape_of(phase);
+  Turn turn = steady(shape.lateral * corner.lateral, steer_of(kart, corner.radius));
+  turn.longitudinal = shape.longitudinal * corner.lateral;
+  return turn;
+}
+
+double static_stability(const SprintKart& kart) {
+  const double track =
+      kart.front_share * kart.front_track + (1.0 - kart.front_share) * kart.rear_track;
+  return track / (2.0 * kart.mass_height);
+}
+
+double equivalent_track(double track, double height, double other_height) {
+  return track * height / other_height;
+}
+
+std::optional<double> release_of(const SprintKart& kart, double steer) {
+  return crossing(
+      [&](double lateral) {
+        const Cornering at = corner(kart, steady(lateral, steer));
+        return at.rear_axle / 2.0 - at.rear_transfer;
+      },
+      0.0, kMost);
+}
+
+std::optional<double> bar_turns_at(const SprintKart& kart, double radius) {
+  return crossing(
+      [&](double lateral) {
+        const FrontAndRear at = front_and_rear(kart, steady(lateral, steer_of(kart, radius)));
+        const double rear = at.rear_free + at.rear_give * at.rear_moment / kart.rear_track;
+        const double front = at.front_free + at.front_give * at.front_moment / kart.front_track;
+        return rear - front - kart.twist;
+      },
+      0.0, kMost);
+}
+
+Figures figures_of(const SprintKart& kart, const CornerClass& corner_class) {
+  const Turn mid = turn_of(kart, corner_class, CornerPhase::mid);
+  Turn straight_wheels = mid;
+  straight_wheels.steer = 0.0;
+  const Cornering at = corner(kart, mid);
+
+  Figures out;
+  out.outside_rear = at.rear_axle / 2.0 + at.rear_transfer;
+  out.inside_rear = at.rear_axle / 2.0 - at.rear_transfer;
+  out.response = (at.rear_transfer - corner(kart, straight_wheels).rear_transfer) / mid.steer;
+  out.static_stability = static_stability(kart);
+  out.release = release_of(kart, mid.steer);
+  if (out.release) {
+    const double released = *out.release / kGravity;
+    out.hop = (corner_class.peak / kGravity - released) / (out.static_stability - released);
+  }
+  return out;
+}
+
+}  // namespace kartwright
