@@ -21,6 +21,10 @@ std::string_view unit_of(Kind kind, System system) {
       return "deg";
     case Kind::ratio:
       return "%";
+    case Kind::stiffness:
+      return "kN/m";
+    case Kind::twist:
+      return "Nm/deg";
     case Kind::count:
       break;
   }

@@ -232,12 +232,15 @@ PackPart part_of(const FactDef& fact, const Pack& pack) {
 }
 
 PackPart part_of(const TrackState& track) {
+  const auto cornering = track.cornering.value_or(TrackState::Cornering{});
   return {"track",
           track.id,
           track.source,
           {{"wet", condition, yes_no(track.wet)},
            {"ahead", condition, track.ahead},
            {"shift", numbers, row_in_full(track.shift)},
+           {"cornering in the middle", numbers, figure(cornering.middle)},
+           {"cornering at the peak", numbers, figure(cornering.peak)},
            {"label", texts, track.label},
            {"plain", texts, track.plain}}};
 }
@@ -251,6 +254,8 @@ PackPart part_of(const MeasureDef& measure, const char* kind) {
            {"plausible to", numbers, figure(measure.to)},
            {"band from", numbers, figure(measure.band_from)},
            {"band to", numbers, figure(measure.band_to)},
+           {"assumed", numbers, figure(measure.assumed)},
+           {"known from", texts, measure.known_from},
            {"label", texts, measure.label}}};
 }
 

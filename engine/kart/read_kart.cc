@@ -78,7 +78,9 @@ Kart read_kart(const Document& document, const Node& node, const Pack& pack, Fin
                                  .minutes = fields.optional("minutes")};
   kart.settings = read_settings(reading, sections);
   check_agreement(reading, kart, sections.settings);
-  kart.measures = read_measured(reading, fields.optional("measured"));
+  MeasuredParts measured = read_measured(reading, fields.optional("measured"));
+  kart.measures = std::move(measured.measures);
+  kart.corner_weights = measured.corner_weights;
   kart.bands = read_bands(reading, fields.optional("bands"));
   kart.dimensions = read_dimensions(reading, fields.optional("dimensions"));
   kart.facts = read_facts(reading, fields.optional("facts"));

@@ -212,6 +212,11 @@ struct TrackState {
   bool wet = false;
   std::string ahead;           ///< the state that comes next; may be empty
   std::vector<RowTerm> shift;  ///< what grip gains by then, notches on each axis of a family
+  /// How hard a kart corners on it, in g: in the middle of a corner, and at the most.
+  struct Cornering {
+    double middle = 0.0, peak = 0.0;
+  };
+  std::optional<Cornering> cornering = {};
   Source source;
 };
 
@@ -255,6 +260,8 @@ struct MeasureDef {
   Kind kind = Kind::count;
   double from = 0, to = 0;                   ///< plausible range, SI
   std::optional<double> band_from, band_to;  ///< usual band, SI
+  std::optional<double> assumed = {};        ///< of a dimension nobody has measured, SI
+  std::string known_from = {};               ///< where that figure comes from
   Source source = {};
 };
 

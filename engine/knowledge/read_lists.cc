@@ -171,7 +171,8 @@ MeasureDef read_definition(const Node& node, std::string_view key, const Section
   measure.source = section.source(node);
   const auto kind = read_kind(section.document, node, fields.text_or("kind", ""), section.findings);
   if (!kind) {
-    for (const char* const key_of_a_kind : {"plausible", "band"}) fields.optional(key_of_a_kind);
+    for (const char* const key_of_a_kind : {"plausible", "band", "assumed", "known-from"})
+      fields.optional(key_of_a_kind);
     fields.finish();
     return measure;
   }
@@ -188,6 +189,13 @@ MeasureDef read_definition(const Node& node, std::string_view key, const Section
     const auto [from, to] = read_span(inner, measure.kind);
     if (std::isfinite(from)) measure.band_from = from;
     if (std::isfinite(to)) measure.band_to = to;
+  }
+  if (const auto assumed = fields.quantity("assumed", measure.kind)) {
+    measure.assumed = assumed->si;
+    measure.known_from = fields.text("known-from");
+    if (*measure.assumed < measure.from || *measure.assumed > measure.to) {
+      section.refuse(node, Code::bad_rule, "`assumed` lies outside `plausible`");
+    }
   }
   fields.finish();
   return measure;

@@ -180,6 +180,10 @@ std::string_view measured(Kind kind) {
       return "pressure";
     case Kind::ratio:
       return "a share";
+    case Kind::stiffness:
+      return "stiffness";
+    case Kind::twist:
+      return "stiffness in twist";
     case Kind::count:
       break;
   }
@@ -259,6 +263,13 @@ std::optional<std::string> inch_fraction(double inches) {
   return whole == 0 ? sign + fraction : fmt::format("{}{} {}", sign, whole, fraction);
 }
 
+/// Units are read in small letters; these have capitals where they are printed.
+std::string_view as_printed(const Unit& unit) {
+  if (unit.kind == Kind::stiffness) return "kN/m";
+  if (unit.kind == Kind::twist) return "Nm/deg";
+  return unit.name;
+}
+
 int decimals_of(const Unit& unit) { return unit.name == "mm" || unit.name == "bar" ? 3 : 2; }
 
 }  // namespace
@@ -302,7 +313,7 @@ std::string print_quantity(double si, Kind kind, System system) {
   const double value = unit.from_si(si);
   const auto fraction = unit.name == kInch ? inch_fraction(value) : std::nullopt;
   std::string text = fraction ? *fraction : decimal(value, decimals_of(unit));
-  return text.append(" ").append(unit.name);
+  return text.append(" ").append(as_printed(unit));
 }
 
 std::string print_change(double si, Kind kind, System system) {
@@ -323,6 +334,10 @@ std::string_view expected_form(Kind kind) {
       return "a pressure, such as `0.8 bar` or `12 psi`";
     case Kind::ratio:
       return "a share, such as `41.5 %`";
+    case Kind::stiffness:
+      return "a stiffness, such as `90 kN/m`";
+    case Kind::twist:
+      return "a stiffness in twist, such as `400 Nm/deg`";
     case Kind::count:
       break;
   }
