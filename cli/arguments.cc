@@ -16,6 +16,7 @@ namespace kartwright::cli {
 namespace {
 
 constexpr const char* kPits = "in the pits";
+constexpr const char* kBench = "at the bench";
 constexpr const char* kLearn = "to learn";
 constexpr const char* kKeep = "to keep";
 
@@ -116,6 +117,24 @@ void add_rules(::CLI::App& app, RulesOptions& options, Words& words) {
   command->add_option("--scenarios", options.scenarios,
                       "folder of debriefs that diff asks both packs about");
   command->add_option("--format", words.format, "text or json");
+  add_common(*command, options.common, words);
+}
+
+void add_whatif(::CLI::App& app, WhatIfOptions& options, Words& words) {
+  auto* command = app.add_subcommand(
+      "whatif", "make a change on paper: wheel loads, inside-rear release, before and after");
+  command->group(kBench);
+  command->footer(
+      "examples:\n"
+      "  kartwright whatif --kart blue27.yaml --track green --set rear-width=1380mm\n"
+      "  kartwright whatif --set caster=14deg --set mass-height=300mm\n"
+      "  kartwright whatif --kart blue27.yaml --sweep rear-width=1320mm..1400mm");
+  command->add_option("--kart", options.kart, "kart file; without one a typical kart");
+  command->add_option("--track", words.track, "cold, green, rubbered-in, greasy, wet or unknown");
+  command->add_option("--set", options.sets, "a setting or a size as name=value; again for more")
+      ->take_all();
+  command->add_option("--sweep", options.sweep, "one from one value to another: name=from..to");
+  add_answer(*command, words);
   add_common(*command, options.common, words);
 }
 
@@ -306,6 +325,13 @@ bool read_advise(const Words& words, AdviseOptions& options, int& exit) {
          read_counts(words, options, exit) && fits_a_batch(options, words, exit);
 }
 
+bool read_whatif(const Words& words, WhatIfOptions& options, int& exit) {
+  if (!words.track.empty()) options.track = words.track;
+  if (!options.sets.empty() || !options.sweep.empty()) return true;
+  exit = usage_error("nothing to change", "name it, as `--set rear-width=1380mm`");
+  return false;
+}
+
 }  // namespace
 
 Arguments parse_arguments(int argc, char** argv) {
@@ -320,10 +346,12 @@ Arguments parse_arguments(int argc, char** argv) {
   ExplainOptions explain;
   StartOptions start;
   RulesOptions rules;
+  WhatIfOptions whatif;
   add_advise(app, advise, words);
   add_explain(app, explain, words);
   add_start(app, start, words);
   add_rules(app, rules, words);
+  add_whatif(app, whatif, words);
   for (::CLI::App* command : app.get_subcommands({})) command->allow_extras();
   if (const std::string option = without_value(app, argc, argv); !option.empty()) {
     return Answered{has_no_value(option)};
@@ -350,6 +378,10 @@ Arguments parse_arguments(int argc, char** argv) {
   }
   if (app.got_subcommand("rules")) {
     return read_common(words, rules.common, exit) ? Arguments{rules} : Answered{exit};
+  }
+  if (app.got_subcommand("whatif")) {
+    const bool good = read_common(words, whatif.common, exit) && read_whatif(words, whatif, exit);
+    return good ? Arguments{whatif} : Answered{exit};
   }
   return read_common(words, start.common, exit) ? Arguments{start} : Answered{exit};
 }

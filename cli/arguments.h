@@ -69,7 +69,16 @@ struct Answered {
   int exit = kSuccess;
 };
 
-using Arguments = std::variant<Answered, AdviseOptions, ExplainOptions, StartOptions, RulesOptions>;
+struct WhatIfOptions {
+  Common common;
+  std::string kart;
+  std::string track = "unknown";
+  std::vector<std::string> sets;  ///< `rear-width=1380mm`
+  std::string sweep;              ///< `rear-width=1320mm..1400mm`, or empty
+};
+
+using Arguments = std::variant<Answered, AdviseOptions, ExplainOptions, StartOptions, RulesOptions,
+                               WhatIfOptions>;
 
 Arguments parse_arguments(int argc, char** argv);
 

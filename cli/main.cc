@@ -34,6 +34,7 @@ struct Runner {
   int operator()(const ExplainOptions& options) const { return guarded(run_explain, options); }
   int operator()(const StartOptions& options) const { return guarded(run_start, options); }
   int operator()(const RulesOptions& options) const { return guarded(run_rules, options); }
+  int operator()(const WhatIfOptions& options) const { return guarded(run_whatif, options); }
 };
 
 }  // namespace

@@ -256,6 +256,8 @@ PackPart part_of(const MeasureDef& measure, const char* kind) {
            {"band to", numbers, figure(measure.band_to)},
            {"assumed", numbers, figure(measure.assumed)},
            {"known from", texts, measure.known_from},
+           {"likely from", numbers, figure(measure.likely_from)},
+           {"likely to", numbers, figure(measure.likely_to)},
            {"label", texts, measure.label}}};
 }
 

@@ -176,11 +176,12 @@ bool all_fire(const Document& debrief, const std::vector<RuleRef>& rules, const 
   if (findings.has_errors()) return false;
   const Kart kart = file.kart ? std::move(*file.kart) : typical_kart(pack);
   const std::vector<Report>& reports = file.debrief.heard.reports;
-  const Situation situation{
+  Situation situation{
       .pack = pack,
       .kart = kart,
       .reports = reports,
       .facts = settle_facts(pack, kart, reports, given_facts(pack, kart, file.debrief))};
+  measure_loads(situation);
   return std::all_of(rules.begin(), rules.end(),
                      [&](const RuleRef& rule) { return fires(rule, situation); });
 }

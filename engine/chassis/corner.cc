@@ -14,7 +14,7 @@ struct AxleTotals {
   double front = 0, rear = 0;  ///< N
 };
 
-AxleTotals axle_totals(const SprintKart& kart, const Turn& turn) {
+AxleTotals axle_totals(const SprintKart& kart, const Manoeuvre& turn) {
   const double behind =
       kart.front_share * kart.wheelbase;  // of the centre of mass, to the rear axle
   const double ahead = kart.wheelbase - behind;
@@ -50,7 +50,7 @@ double lift_of_rear(const SprintKart& kart, const FrontAndRear& halves, const Tr
 
 }  // namespace
 
-FrontAndRear front_and_rear(const SprintKart& kart, const Turn& turn) {
+FrontAndRear front_and_rear(const SprintKart& kart, const Manoeuvre& turn) {
   const AxleTotals on = axle_totals(kart, turn);
   const FrontPush push = front_push(kart, turn.steer);
   const AxleCompliance give = axle_compliance(kart, turn.side_force);
@@ -61,6 +61,8 @@ FrontAndRear front_and_rear(const SprintKart& kart, const Turn& turn) {
   const double front_mass = kart.front_mass_share * kart.mass;
 
   FrontAndRear halves;
+  halves.front_axle = on.front;
+  halves.rear_axle = on.rear;
   halves.front_free = (push.left - push.right) / kart.front_track;
   halves.front_give = 2.0 * (1.0 / kart.front_tyre + 1.0 / kart.spindle) / kart.front_track;
   halves.rear_free = -(left + right) * on.rear / (2.0 * kart.rear_track);
@@ -77,17 +79,16 @@ FrontAndRear front_and_rear(const SprintKart& kart, const Turn& turn) {
   return halves;
 }
 
-Cornering corner(const SprintKart& kart, const Turn& turn) {
-  const AxleTotals on = axle_totals(kart, turn);
+Cornering corner(const SprintKart& kart, const Manoeuvre& turn) {
   const FrontAndRear halves = front_and_rear(kart, turn);
   const Transfers free = solve(kart, halves);
   const double whole = halves.front_moment + halves.rear_moment;
-  const double front_most = on.front / 2.0;
-  const double rear_most = on.rear / 2.0;
+  const double front_most = halves.front_axle / 2.0;
+  const double rear_most = halves.rear_axle / 2.0;
 
   Cornering out;
-  out.front_axle = on.front;
-  out.rear_axle = on.rear;
+  out.front_axle = halves.front_axle;
+  out.rear_axle = halves.rear_axle;
   out.front_transfer = free.front;
   out.rear_transfer = free.rear;
   Transfers held = free;

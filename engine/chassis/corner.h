@@ -13,7 +13,7 @@ namespace kartwright {
 inline constexpr double kGravity = 9.80665;  ///< m/s^2, standard gravity (ISO 80000-3)
 
 /// What the kart is doing. SI; a left turn is positive.
-struct Turn {
+struct Manoeuvre {
   double lateral = 0;       ///< acceleration to the left, m/s^2
   double longitudinal = 0;  ///< acceleration forward, m/s^2
   double steer = 0;         ///< mean angle of the front wheels, radians
@@ -35,15 +35,16 @@ struct Cornering {
 
 /// The exact solution of the contact problem of two axles on one twisting frame. Where the kart
 /// tips, the loads are those of both inside wheels off the ground, and do not balance the roll.
-Cornering corner(const SprintKart& kart, const Turn& turn);
+Cornering corner(const SprintKart& kart, const Manoeuvre& turn);
 
 /// The two equations that corner() solves, for those who look at the parts of it.
 struct FrontAndRear {
   double front_free = 0, front_give = 0;  ///< roll of the front axle: free, and per newton moved
   double rear_free = 0, rear_give = 0;
   double frame = 0;                          ///< N m per radian between the halves
+  double front_axle = 0, rear_axle = 0;      ///< N on both wheels of it
   double front_moment = 0, rear_moment = 0;  ///< N m of roll about the ground
 };
-FrontAndRear front_and_rear(const SprintKart& kart, const Turn& turn);
+FrontAndRear front_and_rear(const SprintKart& kart, const Manoeuvre& turn);
 
 }  // namespace kartwright

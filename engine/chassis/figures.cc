@@ -33,8 +33,22 @@ double steer_of(const SprintKart& kart, double radius) {
   return kart.wheelbase / radius + kBeyondTheCorner;
 }
 
-Turn steady(double lateral, double steer) {
+Manoeuvre steady(double lateral, double steer) {
   return {.lateral = lateral, .steer = steer, .side_force = lateral / kGravity};
+}
+
+/// The rear transfer of corner() as a quotient.
+struct Transfer {
+  double top, bottom, rear_axle;
+};
+
+Transfer rear_transfer_at(const SprintKart& kart, const Manoeuvre& turn) {
+  const FrontAndRear h = front_and_rear(kart, turn);
+  const double twist = h.rear_free - h.front_free - kart.twist;
+  const double front = kart.front_track + h.frame * h.front_give;
+  return {front * (h.rear_moment - h.frame * twist) +
+              h.frame * h.front_give * (h.front_moment + h.frame * twist),
+          front * kart.rear_track + h.frame * h.rear_give * kart.front_track, h.rear_axle};
 }
 
 /// Where the function crosses zero between the two, to the last bit but a few; nothing where it has
@@ -53,9 +67,9 @@ std::optional<double> crossing(const Function& function, double from, double to)
 
 }  // namespace
 
-Turn turn_of(const SprintKart& kart, const CornerClass& corner, CornerPhase phase) {
+Manoeuvre manoeuvre_of(const SprintKart& kart, const CornerClass& corner, CornerPhase phase) {
   const Shape shape = shape_of(phase);
-  Turn turn = steady(shape.lateral * corner.lateral, steer_of(kart, corner.radius));
+  Manoeuvre turn = steady(shape.lateral * corner.lateral, steer_of(kart, corner.radius));
   turn.longitudinal = shape.longitudinal * corner.lateral;
   return turn;
 }
@@ -71,12 +85,15 @@ double equivalent_track(double track, double height, double other_height) {
 }
 
 std::optional<double> release_of(const SprintKart& kart, double steer) {
-  return crossing(
-      [&](double lateral) {
-        const Cornering at = corner(kart, steady(lateral, steer));
-        return at.rear_axle / 2.0 - at.rear_transfer;
-      },
-      0.0, kMost);
+  // With the side force growing as the acceleration does, both sides of transfer = top / bottom are
+  // linear in it: two accelerations give them everywhere.
+  const Transfer still = rear_transfer_at(kart, steady(0.0, steer));
+  const Transfer hard = rear_transfer_at(kart, steady(kGravity, steer));
+  const double inside = still.rear_axle / 2.0;
+  const double short_of_it = inside * still.bottom - still.top;
+  const double each_g = (hard.top - still.top) - inside * (hard.bottom - still.bottom);
+  const double at = short_of_it / each_g * kGravity;
+  return at > 0.0 && at <= kMost ? std::optional(at) : std::nullopt;
 }
 
 std::optional<double> bar_turns_at(const SprintKart& kart, double radius) {
@@ -91,8 +108,8 @@ std::optional<double> bar_turns_at(const SprintKart& kart, double radius) {
 }
 
 Figures figures_of(const SprintKart& kart, const CornerClass& corner_class) {
-  const Turn mid = turn_of(kart, corner_class, CornerPhase::mid);
-  Turn straight_wheels = mid;
+  const Manoeuvre mid = manoeuvre_of(kart, corner_class, CornerPhase::mid);
+  Manoeuvre straight_wheels = mid;
   straight_wheels.steer = 0.0;
   const Cornering at = corner(kart, mid);
 
@@ -104,7 +121,8 @@ Figures figures_of(const SprintKart& kart, const CornerClass& corner_class) {
   out.release = release_of(kart, mid.steer);
   if (out.release) {
     const double released = *out.release / kGravity;
-    out.hop = (corner_class.peak / kGravity - released) / (out.static_stability - released);
+    const double until_both = out.static_stability - released;
+    if (until_both > 0.0) out.hop = (corner_class.peak / kGravity - released) / until_both;
   }
   return out;
 }

@@ -21,7 +21,7 @@ enum class CornerPhase { entry, mid, exit };
 /// What the kart is doing in a phase of a left turn. Entry: three quarters of the lateral
 /// acceleration, braked by the rear axle at 0.35 of it. Exit: 0.8 of it, driven at 0.2. Steered at
 /// the angle of the corner and 1.5 degrees more. Assumptions, the same for every kart.
-Turn turn_of(const SprintKart& kart, const CornerClass& corner, CornerPhase phase);
+Manoeuvre manoeuvre_of(const SprintKart& kart, const CornerClass& corner, CornerPhase phase);
 
 /// Of one kart in one class of corner. Loads are those of the middle, before any wheel leaves the
 /// ground, so that they keep their meaning where one has.

@@ -19,7 +19,7 @@ double radius_at_mass(const LiftedAxle& test) {
 
 }  // namespace
 
-Measured mass_height(const LiftedAxle& test) {
+WithError mass_height(const LiftedAxle& test) {
   const double tangent = slope(test);
   const double arm = test.wheelbase / (test.mass * tangent);
   const double more = test.lifted - test.level;

@@ -25,7 +25,7 @@ struct LiftedAxle {
 /// Metres above the ground, level: r + (lifted - level) L / (m tan th), sin th = lift / L, where r
 /// is the wheels' radius at the centre of mass along the kart. Moments about the axle that stays
 /// down, as in ISO 10392; its error to first order. REQUIRES: 0 < lift < wheelbase.
-Measured mass_height(const LiftedAxle& test);
+WithError mass_height(const LiftedAxle& test);
 
 /// Of several lifts of one kart: the least-squares slope through zero of the load against tan th
 /// (ISO 10392). REQUIRES: one at least; the same kart.

@@ -6,7 +6,7 @@ namespace kartwright {
 
 namespace {
 
-Measured share(double part, double total, double sigma) {
+WithError share(double part, double total, double sigma) {
   const double p = part / total;
   return {p, sigma / total * std::sqrt(2.0 * (1.0 - p) * (1.0 - p) + 2.0 * p * p)};
 }

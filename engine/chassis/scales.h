@@ -21,13 +21,13 @@ Modes modes_of(const CornerLoads& on);
 CornerLoads loads_of(const Modes& modes);
 
 /// A figure and its standard deviation.
-struct Measured {
+struct WithError {
   double value = 0, sd = 0;
 };
 
 /// Fractions of the whole weight. Cross is right front with left rear.
 struct Shares {
-  Measured front, left, cross;
+  WithError front, left, cross;
 };
 /// `sigma` is the standard deviation of one scale, kg. Error of a ratio to first order:
 /// sigma / T sqrt(2 (1 - p)^2 + 2 p^2). REQUIRES: the readings sum to more than zero.
@@ -35,24 +35,24 @@ Shares shares_of(const CornerLoads& on, double sigma);
 
 /// Left less right of an axle, kg.
 struct Pairs {
-  Measured front, rear;
+  WithError front, rear;
 };
 Pairs pairs_of(const CornerLoads& on, double sigma);
 
 /// Weighed twice, the scales of each axle changed over from side to side, the kart on the same
 /// spot. `again` is by wheel, as `first`.
 struct ScalesSwapped {
-  CornerLoads on;         ///< means of the two: the scales' errors of an axle are even in them
-  double sigma = 0;       ///< of one of those means, kg
-  Measured front_scales;  ///< what the left of the two reads too much against the right, kg
-  Measured rear_scales;
+  CornerLoads on;          ///< means of the two: the scales' errors of an axle are even in them
+  double sigma = 0;        ///< of one of those means, kg
+  WithError front_scales;  ///< what the left of the two reads too much against the right, kg
+  WithError rear_scales;
 };
 ScalesSwapped swap_scales(const CornerLoads& first, const CornerLoads& again, double sigma);
 
 /// Weighed twice, the kart turned by a quarter on its spot, each scale left with its wheel: each
 /// wheel then stands where its neighbour stood, and the floor's warp changes its sign.
 struct KartTurned {
-  Measured frame, floor;  ///< warp, kg: what stays with the kart, what stays with the floor
+  WithError frame, floor;  ///< warp, kg: what stays with the kart, what stays with the floor
 };
 KartTurned turn_kart(const CornerLoads& first, const CornerLoads& again, double sigma);
 

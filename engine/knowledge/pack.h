@@ -262,6 +262,7 @@ struct MeasureDef {
   std::optional<double> band_from, band_to;  ///< usual band, SI
   std::optional<double> assumed = {};        ///< of a dimension nobody has measured, SI
   std::string known_from = {};               ///< where that figure comes from
+  std::optional<double> likely_from = {}, likely_to = {};  ///< where most karts are, SI
   Source source = {};
 };
 

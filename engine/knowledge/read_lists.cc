@@ -171,7 +171,7 @@ MeasureDef read_definition(const Node& node, std::string_view key, const Section
   measure.source = section.source(node);
   const auto kind = read_kind(section.document, node, fields.text_or("kind", ""), section.findings);
   if (!kind) {
-    for (const char* const key_of_a_kind : {"plausible", "band", "assumed", "known-from"})
+    for (const char* const key_of_a_kind : {"plausible", "band", "likely", "assumed", "known-from"})
       fields.optional(key_of_a_kind);
     fields.finish();
     return measure;
@@ -189,6 +189,16 @@ MeasureDef read_definition(const Node& node, std::string_view key, const Section
     const auto [from, to] = read_span(inner, measure.kind);
     if (std::isfinite(from)) measure.band_from = from;
     if (std::isfinite(to)) measure.band_to = to;
+  }
+  if (const Node* likely = fields.optional("likely")) {
+    Fields inner(section.document, *likely, section.findings, "`likely`");
+    const auto [from, to] = read_span(inner, measure.kind);
+    if (from >= measure.from && from < to && to <= measure.to) {
+      measure.likely_from = from;
+      measure.likely_to = to;
+    } else {
+      section.refuse(*likely, Code::bad_rule, "`likely` is a range within `plausible`");
+    }
   }
   if (const auto assumed = fields.quantity("assumed", measure.kind)) {
     measure.assumed = assumed->si;
