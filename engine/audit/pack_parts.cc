@@ -33,8 +33,8 @@ std::string row_in_full(const std::vector<RowTerm>& row) {
 }
 
 std::string_view name_of_kind(Kind kind) {
-  static constexpr std::array<std::string_view, 6> kNames{"length",   "mass",  "angle",
-                                                          "pressure", "ratio", "count"};
+  static constexpr std::array<std::string_view, 8> kNames{
+      "length", "mass", "angle", "pressure", "ratio", "stiffness", "twist", "count"};
   return kNames.at(static_cast<std::size_t>(kind));
 }
 
