@@ -32,7 +32,8 @@ double last_digit(const std::string& printed) {
 // Schedule 40 pipe, Mott, Machine Elements, 4th edition, Table A16-6 (verified; the folder's README
 // says where). Second moment I within 0.6 of its last digit. Section modulus I / (D/2) and twice it
 // were printed from figures already rounded (0.0814 is twice 0.0407): within one and two of the
-// modulus's last digit. The 1/8 in row, whose wall is printed too short for more: 5e-3.
+// modulus's last digit, and half of their own. The 1/8 in row, whose wall is printed too short for
+// more: 5e-3.
 TEST(PublishedTubes, PipesOfSchedule40) {
   const std::vector<CsvRow> rows = pipes();
   ASSERT_EQ(rows.size(), 18U);
@@ -49,7 +50,7 @@ TEST(PublishedTubes, PipesOfSchedule40) {
     };
     expect("I_in4", moment, 0.6 * last_digit(row.at("I_in4")));
     expect("S_in3", modulus, digit);
-    expect("Zp_in3", 2.0 * modulus, 2.0 * digit);
+    expect("Zp_in3", 2.0 * modulus, 2.0 * digit + 0.5 * last_digit(row.at("Zp_in3")));
   }
 }
 
