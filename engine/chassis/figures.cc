@@ -11,6 +11,7 @@ namespace kartwright {
 namespace {
 
 constexpr double kMost = 4.0 * kGravity;  // no kart corners harder
+constexpr double kTogether = 1e-6;        // m/s^2: both inside wheels leave the ground as one
 constexpr double kBeyondTheCorner = 1.5 * std::numbers::pi / 180.0;
 
 struct Shape {
@@ -70,13 +71,21 @@ double equivalent_track(double track, double height, double other_height) {
   return track * height / other_height;
 }
 
+double tips_at(const SprintKart& kart) {
+  return kGravity * (static_stability(kart) + kart.mass_left / kart.mass_height);
+}
+
 std::optional<double> release_of(const SprintKart& kart, double steer) {
-  return crossing(
-      [&](double lateral) {
-        const Cornering at = corner(kart, steady(lateral, steer));
-        return at.rear_axle / 2.0 - at.rear_transfer;
-      },
-      0.0, kMost);
+  const auto inside_rear = [&](double lateral) {
+    const Cornering at = corner(kart, steady(lateral, steer));
+    return at.rear_axle / 2.0 - at.rear_transfer;
+  };
+  if (inside_rear(0.0) <= 0.0) return 0.0;
+  // Where the inside front goes first, the inside rear follows when the kart tips.
+  const double with_the_front = tips_at(kart);
+  const double alone = crossing(inside_rear, 0.0, kMost).value_or(with_the_front);
+  const double first = std::min(alone, with_the_front);
+  return first <= kMost ? std::optional(first) : std::nullopt;
 }
 
 std::optional<double> bar_turns_at(const SprintKart& kart, double radius) {
@@ -103,8 +112,8 @@ Figures figures_of(const SprintKart& kart, const CornerClass& corner_class) {
   out.static_stability = static_stability(kart);
   out.release = release_of(kart, mid.steer);
   if (out.release) {
-    const double released = *out.release / kGravity;
-    out.hop = (corner_class.peak / kGravity - released) / (out.static_stability - released);
+    const double left = std::max(tips_at(kart) - *out.release, kTogether);
+    out.hop = (corner_class.peak - *out.release) / left;
   }
   return out;
 }
