@@ -68,7 +68,7 @@ double static_stability(const SprintKart& kart) {
 }
 
 double equivalent_track(double track, double height, double other_height) {
-  return track * height / other_height;
+  return track * other_height / height;
 }
 
 double tips_at(const SprintKart& kart) {
