@@ -75,7 +75,7 @@ std::optional<WhatIf> whatif(const Kart& kart, const Pack& pack, const std::stri
   const SprintKart& after = first.after.kart;
   if (after.mass_height != before.mass_height) {
     out.equivalent_track =
-        equivalent_track(after.rear_track, before.mass_height, after.mass_height);
+        equivalent_track(after.rear_track, after.mass_height, before.mass_height);
   }
   return out;
 }

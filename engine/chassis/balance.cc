@@ -72,8 +72,8 @@ class Search {
 CornerLoads after_moves(const Unbalanced& kart, const std::vector<Movable>& movables,
                         const std::vector<MassMove>& moves) {
   Modes modes = modes_of(kart.on);
-  const double front = (1.0 + modes.pitch / modes.total) / 2.0;
-  const double track = front * kart.front_track + (1.0 - front) * kart.rear_track;
+  // The warp staying, what one axle takes more the other takes too.
+  const double track = (kart.front_track + kart.rear_track) / 2.0;
   for (const MassMove& move : moves) {
     const Movable& movable = movables[move.movable];
     const Mount& from = movable.mounts[movable.at];

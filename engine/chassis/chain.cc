@@ -23,7 +23,9 @@ std::optional<double> chain_distance(double small_teeth, double large_teeth, dou
   const double straight = pitches - (small_teeth + large_teeth) / 2.0;
   const double under_root = straight * straight - 8.0 * wrap(small_teeth, large_teeth);
   if (straight <= 0.0 || under_root < 0.0) return {};
-  return (straight + std::sqrt(under_root)) / 4.0;
+  const double distance = (straight + std::sqrt(under_root)) / 4.0;
+  const double both_radii = (small_teeth + large_teeth) / (2.0 * std::numbers::pi);
+  return distance > both_radii ? std::optional(distance) : std::nullopt;
 }
 
 int nearest_even_links(double pitches) { return 2 * static_cast<int>(std::lround(pitches / 2.0)); }

@@ -11,8 +11,8 @@ namespace kartwright {
 /// approximation. `distance` is between the shafts, in pitches. REQUIRES: distance > 0.
 double chain_pitches(double small_teeth, double large_teeth, double distance);
 
-/// Distance in pitches between the shafts that a chain of so many pitches needs, or nothing where
-/// it is too short to go round: the formula above, solved for C.
+/// Distance in pitches between the shafts that a chain of so many pitches needs: the formula above,
+/// solved for C. Nothing where it is too short: the sprockets would meet before it goes round.
 std::optional<double> chain_distance(double small_teeth, double large_teeth, double pitches);
 
 /// The chain's links, an even number, that is nearest to what is needed; a chain with an odd number

@@ -1,6 +1,5 @@
 #include "engine/chassis/corner.h"
 
-#include <algorithm>
 #include <cmath>
 
 #include "engine/chassis/axle.h"
@@ -37,6 +36,31 @@ Transfers solve(const SprintKart& kart, const FrontAndRear& halves) {
   const double rear = halves.rear_moment - halves.frame * twist;
   const double det = a * d - b * c;
   return {(front * d - b * rear) / det, (a * rear - c * front) / det};
+}
+
+struct Held {
+  Transfers moved;
+  Contact contact = Contact::all_four;
+};
+
+/// What the wheels can hold of the free transfers. A wheel off the ground fixes its axle's, and the
+/// roll then fixes the other's; `most` is half of what each axle carries. Where both would lift a
+/// wheel only one of the two can, and where neither can alone, the kart tips.
+Held held_by(const SprintKart& kart, const AxleTotals& most, double roll, const Transfers& free) {
+  const bool rear_over = std::abs(free.rear) > most.rear;
+  const bool front_over = std::abs(free.front) > most.front;
+  if (!rear_over && !front_over) return {free, Contact::all_four};
+  if (rear_over) {
+    const double rear = std::copysign(most.rear, free.rear);
+    const double front = (roll - kart.rear_track * rear) / kart.front_track;
+    if (std::abs(front) <= most.front) return {{front, rear}, Contact::inside_rear_off};
+  }
+  if (front_over) {
+    const double front = std::copysign(most.front, free.front);
+    const double rear = (roll - kart.front_track * front) / kart.rear_track;
+    if (std::abs(rear) <= most.rear) return {{front, rear}, Contact::inside_front_off};
+  }
+  return {{std::copysign(most.front, roll), std::copysign(most.rear, roll)}, Contact::tipping};
 }
 
 /// The rear axle hangs by the frame: how far its lifted wheel is off the ground.
@@ -81,38 +105,20 @@ FrontAndRear front_and_rear(const SprintKart& kart, const Manoeuvre& turn) {
 
 Cornering corner(const SprintKart& kart, const Manoeuvre& turn) {
   const FrontAndRear halves = front_and_rear(kart, turn);
+  const AxleTotals half{halves.front_axle / 2.0, halves.rear_axle / 2.0};
   const Transfers free = solve(kart, halves);
-  const double whole = halves.front_moment + halves.rear_moment;
-  const double front_most = halves.front_axle / 2.0;
-  const double rear_most = halves.rear_axle / 2.0;
+  const Held held = held_by(kart, half, halves.front_moment + halves.rear_moment, free);
 
   Cornering out;
+  out.contact = held.contact;
   out.front_axle = halves.front_axle;
   out.rear_axle = halves.rear_axle;
   out.front_transfer = free.front;
   out.rear_transfer = free.rear;
-  Transfers held = free;
-  const double front_over = std::abs(free.front) / front_most;
-  const double rear_over = std::abs(free.rear) / rear_most;
-  if (std::max(front_over, rear_over) > 1.0) {
-    if (rear_over >= front_over) {
-      out.contact = Contact::inside_rear_off;
-      held.rear = std::copysign(rear_most, free.rear);
-      held.front = (whole - kart.rear_track * held.rear) / kart.front_track;
-      if (std::abs(held.front) > front_most) out.contact = Contact::tipping;
-    } else {
-      out.contact = Contact::inside_front_off;
-      held.front = std::copysign(front_most, free.front);
-      held.rear = (whole - kart.front_track * held.front) / kart.rear_track;
-      if (std::abs(held.rear) > rear_most) out.contact = Contact::tipping;
-    }
-  }
+  out.loads = {half.front - held.moved.front, half.front + held.moved.front,
+               half.rear - held.moved.rear, half.rear + held.moved.rear};
   if (out.contact == Contact::inside_rear_off)
-    out.inside_rear_lift = lift_of_rear(kart, halves, held);
-  held.front = std::clamp(held.front, -front_most, front_most);
-  held.rear = std::clamp(held.rear, -rear_most, rear_most);
-  out.loads = {front_most - held.front, front_most + held.front, rear_most - held.rear,
-               rear_most + held.rear};
+    out.inside_rear_lift = lift_of_rear(kart, halves, held.moved);
   return out;
 }
 

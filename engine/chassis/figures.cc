@@ -11,6 +11,7 @@ namespace kartwright {
 namespace {
 
 constexpr double kMost = 4.0 * kGravity;  // no kart corners harder
+constexpr double kTogether = 1e-6;        // m/s^2: both inside wheels leave the ground as one
 constexpr double kBeyondTheCorner = 1.5 * std::numbers::pi / 180.0;
 
 struct Shape {
@@ -81,7 +82,11 @@ double static_stability(const SprintKart& kart) {
 }
 
 double equivalent_track(double track, double height, double other_height) {
-  return track * height / other_height;
+  return track * other_height / height;
+}
+
+double tips_at(const SprintKart& kart) {
+  return kGravity * (static_stability(kart) + kart.mass_left / kart.mass_height);
 }
 
 std::optional<double> release_of(const SprintKart& kart, double steer) {
@@ -91,9 +96,13 @@ std::optional<double> release_of(const SprintKart& kart, double steer) {
   const Transfer hard = rear_transfer_at(kart, steady(kGravity, steer));
   const double inside = still.rear_axle / 2.0;
   const double short_of_it = inside * still.bottom - still.top;
+  if (short_of_it <= 0.0) return 0.0;
   const double each_g = (hard.top - still.top) - inside * (hard.bottom - still.bottom);
-  const double at = short_of_it / each_g * kGravity;
-  return at > 0.0 && at <= kMost ? std::optional(at) : std::nullopt;
+  // Where the inside front goes first, the inside rear follows when the kart tips.
+  const double with_the_front = tips_at(kart);
+  const double alone = each_g > 0.0 ? short_of_it / each_g * kGravity : with_the_front;
+  const double first = std::min(alone, with_the_front);
+  return first <= kMost ? std::optional(first) : std::nullopt;
 }
 
 std::optional<double> bar_turns_at(const SprintKart& kart, double radius) {
@@ -120,9 +129,8 @@ Figures figures_of(const SprintKart& kart, const CornerClass& corner_class) {
   out.static_stability = static_stability(kart);
   out.release = release_of(kart, mid.steer);
   if (out.release) {
-    const double released = *out.release / kGravity;
-    const double until_both = out.static_stability - released;
-    if (until_both > 0.0) out.hop = (corner_class.peak / kGravity - released) / until_both;
+    const double left = std::max(tips_at(kart) - *out.release, kTogether);
+    out.hop = (corner_class.peak - *out.release) / left;
   }
   return out;
 }

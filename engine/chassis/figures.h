@@ -43,8 +43,12 @@ double static_stability(const SprintKart& kart);
 /// The track that gives the same static stability at another height of the mass, m.
 double equivalent_track(double track, double height, double other_height);
 
-/// m/s^2 at which the inside rear leaves the ground at this steer; side force follows it. Nothing
-/// where it does not before 4 g.
+/// m/s^2 at which both inside wheels are off the ground and the kart tips: moments about the
+/// outside wheels. Static stability in g, where the mass is on the centre line.
+double tips_at(const SprintKart& kart);
+
+/// m/s^2 at which the inside rear leaves the ground at this steer; side force follows it. 0 where
+/// it is off before the kart corners at all, nothing where it stays down to 4 g.
 std::optional<double> release_of(const SprintKart& kart, double steer);
 
 /// m/s^2 at which the front bar changes its sign: below it the bar adds load to the outside rear,
