@@ -80,6 +80,58 @@ void add_advise(::CLI::App& app, AdviseOptions& options, Words& words) {
   add_common(*command, options.common, words);
 }
 
+void add_readings(::CLI::App& command, WeighingWords& four) {
+  command.add_option("--lf", four.left_front, "reading under the left front wheel, driver aboard");
+  command.add_option("--rf", four.right_front, "under the right front");
+  command.add_option("--lr", four.left_rear, "under the left rear");
+  command.add_option("--rr", four.right_rear, "under the right rear");
+  command.add_option("--swapped", four.swapped,
+                     "LF,RF,LR,RR weighed again, the scales of each axle changed over");
+  command.add_option(
+      "--turned", four.turned,
+      "LF,RF,LR,RR weighed again, the kart turned a quarter on its spot, scales with "
+      "their wheels");
+}
+
+void add_lift(::CLI::App& command, LiftWords& lift) {
+  command.add_option("--raised", lift.raised,
+                     "with --lifted: the axle that is raised, front or rear");
+  command.add_option("--lift", lift.lift, "how far its middle is raised, 200 to 250 mm");
+  command.add_option("--level", lift.level,
+                     "weight on the axle that stays down, both scales, kart level");
+  command.add_option("--up", lift.up, "the same with the other axle raised");
+  command.add_option("--mass", lift.mass, "of the whole as it stands there; else the kart file's");
+  command.add_option("--wheelbase", lift.wheelbase, "else the kart file's");
+}
+
+void add_weigh(::CLI::App& app, WeighOptions& options, Words& words) {
+  auto* command = app.add_subcommand(
+      "weigh",
+      "four scale readings: distribution, frame twist, where the seat or ballast should go");
+  command->group(kBench);
+  command->footer(
+      "examples:\n"
+      "  kartwright weigh --lf 78.5lb --rf 80lb --lr 108lb --rr 112lb --resolution 0.2lb\n"
+      "  kartwright weigh --kart blue27.yaml --lf 35.6kg --rf 36.3kg --lr 49kg --rr 50.8kg --save\n"
+      "  kartwright weigh --lf 37kg --rf 34kg --lr 48kg --rr 51kg --swapped "
+      "36.8kg,34.2kg,48.1kg,50.9kg\n"
+      "  kartwright weigh --lifted --raised front --lift 220mm --level 205lb --up 214lb --mass "
+      "378lb\n"
+      "\nCare with --lifted: a low lift, ballast strapped into the seat, never a person aboard.");
+  command->add_option("--kart", options.kart,
+                      "kart file: bands, class weight, what can be moved, and readings where none "
+                      "are given");
+  add_readings(*command, options.four);
+  command->add_option("--resolution", options.four.resolution,
+                      "what one scale can tell apart (0.5kg, or 1lb where pounds are written)");
+  command->add_flag("--save", options.save, "write the readings into the kart file, old one kept");
+  command->add_flag("--lifted", options.lifted,
+                    "height of the centre of mass, from one axle raised");
+  add_lift(*command, options.lift);
+  add_answer(*command, words);
+  add_common(*command, options.common, words);
+}
+
 void add_explain(::CLI::App& app, ExplainOptions& options, Words& words) {
   auto* command = app.add_subcommand(
       "explain", "any symptom, adjustment, fault, track state, rule or message in plain words");
@@ -332,6 +384,33 @@ bool read_whatif(const Words& words, WhatIfOptions& options, int& exit) {
   return false;
 }
 
+/// A weighing is of four readings or of a lifted axle.
+bool read_weigh(WeighOptions& options, int& exit) {
+  const WeighingWords& four = options.four;
+  const std::vector<std::pair<const char*, const std::string*>> of_the_four{
+      {"--lf", &four.left_front}, {"--rf", &four.right_front},  {"--lr", &four.left_rear},
+      {"--rr", &four.right_rear}, {"--swapped", &four.swapped}, {"--turned", &four.turned}};
+  const LiftWords& lift = options.lift;
+  const std::vector<std::pair<const char*, const std::string*>> of_the_lift{
+      {"--raised", &lift.raised}, {"--lift", &lift.lift}, {"--level", &lift.level},
+      {"--up", &lift.up},         {"--mass", &lift.mass}, {"--wheelbase", &lift.wheelbase}};
+  for (const auto& [name, value] : options.lifted ? of_the_four : of_the_lift) {
+    if (value->empty()) continue;
+    exit = usage_error(
+        std::string("`") + name + "` goes " + (options.lifted ? "without" : "with") + " --lifted",
+        "`kartwright weigh --help` has an example of each");
+    return false;
+  }
+  options.lift.resolution = four.resolution;
+  if (!options.save) return true;
+  const bool has_file = !options.kart.empty() && options.kart != "-";
+  if (has_file && !options.lifted) return true;
+  exit = usage_error(
+      options.lifted ? "`--save` goes without --lifted" : "`--save` has no kart file to write into",
+      "give it with --kart and four readings");
+  return false;
+}
+
 }  // namespace
 
 Arguments parse_arguments(int argc, char** argv) {
@@ -343,11 +422,13 @@ Arguments parse_arguments(int argc, char** argv) {
   app.fallthrough(false);
   Words words;
   AdviseOptions advise;
+  WeighOptions weigh;
   ExplainOptions explain;
   StartOptions start;
   RulesOptions rules;
   WhatIfOptions whatif;
   add_advise(app, advise, words);
+  add_weigh(app, weigh, words);
   add_explain(app, explain, words);
   add_start(app, start, words);
   add_rules(app, rules, words);
@@ -372,6 +453,10 @@ Arguments parse_arguments(int argc, char** argv) {
   if (app.got_subcommand("advise")) {
     const bool good = read_common(words, advise.common, exit) && read_advise(words, advise, exit);
     return good ? Arguments{advise} : Answered{exit};
+  }
+  if (app.got_subcommand("weigh")) {
+    const bool good = read_common(words, weigh.common, exit) && read_weigh(weigh, exit);
+    return good ? Arguments{weigh} : Answered{exit};
   }
   if (app.got_subcommand("explain")) {
     return read_common(words, explain.common, exit) ? Arguments{explain} : Answered{exit};

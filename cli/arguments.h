@@ -9,6 +9,7 @@
 #include <variant>
 #include <vector>
 
+#include "engine/chassis/weighing_input.h"
 #include "engine/quantity/quantity.h"
 
 namespace kartwright::cli {
@@ -64,6 +65,15 @@ struct RulesOptions {
   std::string scenarios;           ///< folder whose debriefs both packs are asked about, or empty
 };
 
+struct WeighOptions {
+  Common common;
+  std::string kart;
+  WeighingWords four;
+  bool lifted = false;  ///< the height of the centre of mass instead
+  LiftWords lift;
+  bool save = false;  ///< the readings into the kart file
+};
+
 /// The command line was answered already: help, the version, or a usage error.
 struct Answered {
   int exit = kSuccess;
@@ -77,8 +87,8 @@ struct WhatIfOptions {
   std::string sweep;              ///< `rear-width=1320mm..1400mm`, or empty
 };
 
-using Arguments = std::variant<Answered, AdviseOptions, ExplainOptions, StartOptions, RulesOptions,
-                               WhatIfOptions>;
+using Arguments = std::variant<Answered, AdviseOptions, WeighOptions, ExplainOptions, StartOptions,
+                               RulesOptions, WhatIfOptions>;
 
 Arguments parse_arguments(int argc, char** argv);
 

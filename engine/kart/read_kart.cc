@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include "engine/kart/kart.h"
+#include "engine/kart/read_carried.h"
 #include "engine/kart/read_measured.h"
 #include "engine/kart/read_settings.h"
 #include "engine/kart/travel.h"
@@ -84,6 +85,9 @@ Kart read_kart(const Document& document, const Node& node, const Pack& pack, Fin
   kart.bands = read_bands(reading, fields.optional("bands"));
   kart.dimensions = read_dimensions(reading, fields.optional("dimensions"));
   kart.facts = read_facts(reading, fields.optional("facts"));
+  CarriedParts carried = read_carried(reading, fields.optional("carried"));
+  kart.carried = std::move(carried.masses);
+  kart.seat_sideways = std::move(carried.seat_sideways);
   fields.finish();
   kart.units = reading.units();
   return kart;
