@@ -26,12 +26,12 @@ struct LiftedWeighing {
 struct HeightAnswer {
   std::string kart;
   LiftedWeighing given;
-  WithError height;                    ///< m above the ground
+  WithError height;                   ///< m above the ground
   double by_scales = 0, by_tape = 0;  ///< m, the two parts of its standard deviation
   double angle = 0;                   ///< rad, of the lifted kart
   std::string headline;
-  std::vector<Verdict> verdicts;   ///< lift in its band, height among what karts have
-  std::vector<std::string> error;  ///< where the error comes from, and what would lower it
+  std::vector<WeighingVerdict> verdicts;  ///< lift in its band, height among what karts have
+  std::vector<std::string> error;         ///< where the error comes from, and what would lower it
   std::vector<std::string_view> cautions;
   System units = System::metric;
 };

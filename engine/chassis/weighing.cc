@@ -76,13 +76,13 @@ std::vector<JudgedFigure> judged(const Kart& kart, const Pack& pack, const Weigh
   return figures;
 }
 
-Verdict verdict_of(const JudgedFigure& figure, System units) {
+WeighingVerdict verdict_of(const JudgedFigure& figure, System units) {
   return {std::string(figure.id), figure.ok, figure.sure,
           fmt::format("{}: {}, {}", figure.label, print_measured(figure.figure, figure.kind, units),
                       figure.text)};
 }
 
-Verdict minimum_verdict(double minimum, const WithError& total, System units) {
+WeighingVerdict minimum_verdict(double minimum, const WithError& total, System units) {
   const double over = total.value - minimum;
   const std::string by = print_quantity(std::abs(over), Kind::mass, units);
   const std::string least = print_quantity(minimum, Kind::mass, units);
@@ -94,7 +94,7 @@ Verdict minimum_verdict(double minimum, const WithError& total, System units) {
 
 /// What the warp puts between the wheels of each pair is held against what is allowed of the front
 /// pair.
-Verdict twist_verdict(const WeighingAnswer& answer) {
+WeighingVerdict twist_verdict(const WeighingAnswer& answer) {
   const WithError& warp = frame_part(answer).warp;
   const double limit = answer.figures[3].to.value_or(std::numeric_limits<double>::infinity());
   const double apart = std::abs(warp.value) / 2.0;

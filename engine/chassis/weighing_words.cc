@@ -240,7 +240,7 @@ std::string step_text(const MassStep& step) {
 
 std::string headline_of(const WeighingAnswer& answer) {
   std::string text;
-  for (const Verdict& verdict : answer.verdicts) {
+  for (const WeighingVerdict& verdict : answer.verdicts) {
     const bool told = verdict.id == "minimum-weight" || verdict.id.ends_with("weighs-the-same");
     if (told && !verdict.ok) text += "Careful: " + verdict.text + ". ";
   }
