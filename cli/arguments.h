@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <utility>
 #include <variant>
 #include <vector>
 
@@ -64,12 +65,20 @@ struct RulesOptions {
   std::string scenarios;           ///< folder whose debriefs both packs are asked about, or empty
 };
 
+struct CheckOptions {
+  Common common;
+  std::vector<std::string> what;  ///< the check; none: list them
+  std::string kart;
+  std::vector<std::pair<std::string, std::string>> readings;  ///< options that the check names
+};
+
 /// The command line was answered already: help, the version, or a usage error.
 struct Answered {
   int exit = kSuccess;
 };
 
-using Arguments = std::variant<Answered, AdviseOptions, ExplainOptions, StartOptions, RulesOptions>;
+using Arguments =
+    std::variant<Answered, AdviseOptions, CheckOptions, ExplainOptions, StartOptions, RulesOptions>;
 
 Arguments parse_arguments(int argc, char** argv);
 
