@@ -8,6 +8,7 @@
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
+#include "cli/loose_options.h"
 #include "cli/page.h"
 #include "engine/document/diagnostic.h"
 #include "engine/document/fields.h"
@@ -128,6 +129,23 @@ void add_weigh(::CLI::App& app, WeighOptions& options, Words& words) {
   command->add_flag("--lifted", options.lifted,
                     "height of the centre of mass, from one axle raised");
   add_lift(*command, options.lift);
+  add_answer(*command, words);
+  add_common(*command, options.common, words);
+}
+
+void add_check(::CLI::App& app, CheckOptions& options, Words& words) {
+  auto* command = app.add_subcommand("check", "put a measurement in, get a verdict");
+  command->group(kPits);
+  command->footer(
+      "examples:\n"
+      "  kartwright check                 lists the checks\n"
+      "  kartwright check chain           says how to measure, and what to hand in\n"
+      "  kartwright check chain --tight 20mm --loose 34mm --drive clutch\n"
+      "  kartwright check toe --front 1012mm --rear 1010mm --kart blue27.yaml\n"
+      "\nEach check has options of its own; `kartwright check NAME` shows them.");
+  command->add_option("name", options.what, "which check");
+  command->add_option("--kart", options.kart,
+                      "kart file: its settings, dimensions and bands count");
   add_answer(*command, words);
   add_common(*command, options.common, words);
 }
@@ -255,8 +273,7 @@ int answer_misuse(const ::CLI::ParseError& error, const ::CLI::App& app) {
 
 /// The parser takes whatever follows `--kart` for its value. An option of the same command there is
 /// none: its value was forgotten.
-std::string without_value(const ::CLI::App& app, int argc, char** argv) {
-  const std::vector<std::string> arguments(argv + 1, argv + argc);
+std::string without_value(const ::CLI::App& app, const std::vector<std::string>& arguments) {
   const ::CLI::App* command = nullptr;
   for (std::size_t i = 0; i < arguments.size(); ++i) {
     if (command == nullptr) {
@@ -411,6 +428,25 @@ bool read_weigh(WeighOptions& options, int& exit) {
   return false;
 }
 
+/// The words of the command line but for those of a check's own options, which go to `readings`;
+/// false where one of these has no value.
+bool take_readings(const ::CLI::App& app, std::vector<std::string>& words, CheckOptions& check,
+                   int& exit) {
+  if (words.empty() || words.front() != "check") return true;
+  std::vector<std::string> flags;
+  std::vector<std::string> options;
+  for (const ::CLI::Option* option : app.get_subcommand("check")->get_options()) {
+    auto& names = option->get_items_expected_max() == 0 ? flags : options;
+    for (const std::string& name : option->get_lnames()) names.push_back("--" + name);
+  }
+  LooseOptions loose = take_loose_options(words, flags, options);
+  words = std::move(loose.rest);
+  check.readings = std::move(loose.taken);
+  if (loose.without_value.empty()) return true;
+  exit = has_no_value(loose.without_value);
+  return false;
+}
+
 }  // namespace
 
 Arguments parse_arguments(int argc, char** argv) {
@@ -423,22 +459,27 @@ Arguments parse_arguments(int argc, char** argv) {
   Words words;
   AdviseOptions advise;
   WeighOptions weigh;
+  CheckOptions check;
   ExplainOptions explain;
   StartOptions start;
   RulesOptions rules;
   WhatIfOptions whatif;
   add_advise(app, advise, words);
   add_weigh(app, weigh, words);
+  add_check(app, check, words);
   add_explain(app, explain, words);
   add_start(app, start, words);
   add_rules(app, rules, words);
   add_whatif(app, whatif, words);
   for (::CLI::App* command : app.get_subcommands({})) command->allow_extras();
-  if (const std::string option = without_value(app, argc, argv); !option.empty()) {
+  int exit = kSuccess;
+  std::vector<std::string> arguments(argv + 1, argv + argc);
+  if (!take_readings(app, arguments, check, exit)) return Answered{exit};
+  if (const std::string option = without_value(app, arguments); !option.empty()) {
     return Answered{has_no_value(option)};
   }
   try {
-    app.parse(argc, argv);
+    app.parse(std::vector<std::string>(arguments.rbegin(), arguments.rend()));
   } catch (const ::CLI::Success& done) {
     app.exit(done);
     return Answered{kSuccess};
@@ -449,7 +490,9 @@ Arguments parse_arguments(int argc, char** argv) {
   if (app.get_subcommands().empty()) {
     return Answered{usage_error("no command", "`kartwright --help` lists them")};
   }
-  int exit = kSuccess;
+  if (app.got_subcommand("check")) {
+    return read_common(words, check.common, exit) ? Arguments{check} : Answered{exit};
+  }
   if (app.got_subcommand("advise")) {
     const bool good = read_common(words, advise.common, exit) && read_advise(words, advise, exit);
     return good ? Arguments{advise} : Answered{exit};

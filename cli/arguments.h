@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <utility>
 #include <variant>
 #include <vector>
 
@@ -74,6 +75,13 @@ struct WeighOptions {
   bool save = false;  ///< the readings into the kart file
 };
 
+struct CheckOptions {
+  Common common;
+  std::vector<std::string> what;  ///< the check; none: list them
+  std::string kart;
+  std::vector<std::pair<std::string, std::string>> readings;  ///< options that the check names
+};
+
 /// The command line was answered already: help, the version, or a usage error.
 struct Answered {
   int exit = kSuccess;
@@ -87,8 +95,8 @@ struct WhatIfOptions {
   std::string sweep;              ///< `rear-width=1320mm..1400mm`, or empty
 };
 
-using Arguments = std::variant<Answered, AdviseOptions, WeighOptions, ExplainOptions, StartOptions,
-                               RulesOptions, WhatIfOptions>;
+using Arguments = std::variant<Answered, AdviseOptions, CheckOptions, WeighOptions, ExplainOptions,
+                               StartOptions, RulesOptions, WhatIfOptions>;
 
 Arguments parse_arguments(int argc, char** argv);
 

@@ -11,6 +11,7 @@ namespace kartwright::cli {
 
 int run_advise(const AdviseOptions& options);
 int run_weigh(const WeighOptions& options);
+int run_check(const CheckOptions& options);
 int run_explain(const ExplainOptions& options);
 int run_start(const StartOptions& options);
 int run_rules(const RulesOptions& options);

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "engine/advice/explain_gauge.h"
 #include "engine/document/code_pages.h"
 #include "engine/inference/situation.h"
 
@@ -198,6 +199,13 @@ std::vector<std::string> ids_of(const std::vector<T>& all) {
   return ids;
 }
 
+/// `check-toe`, since `toe` is an adjustment.
+std::vector<std::string> check_ids(const Pack& pack) {
+  std::vector<std::string> ids;
+  for (const Gauge& gauge : pack.gauges) ids.push_back("check-" + gauge.id);
+  return ids;
+}
+
 std::vector<std::string> rule_ids(const Pack& pack) {
   std::vector<std::string> ids;
   for (const RuleRef& rule : every_rule(pack)) ids.push_back(rule.rule->id);
@@ -239,14 +247,15 @@ std::optional<Explanation> explain(std::string_view id, const Pack& pack) {
   if (const TrackState* t = pack.track(id)) return of(*t, pack);
   if (const FactDef* f = pack.fact(id)) return of(*f, pack);
   if (auto message = find_message(id)) return message;
+  if (const Gauge* gauge = gauge_named(id, pack)) return explain_gauge(*gauge, pack);
   return find_rule(id, pack);
 }
 
 std::vector<std::pair<std::string, std::vector<std::string>>> explainable(const Pack& pack) {
   return {{"symptoms", ids_of(pack.symptoms)}, {"adjustments", ids_of(pack.adjustments)},
           {"faults", ids_of(pack.faults)},     {"track", ids_of(pack.tracks)},
-          {"facts", ids_of(pack.facts)},       {"rules", rule_ids(pack)},
-          {"messages", message_ids()}};
+          {"facts", ids_of(pack.facts)},       {"checks", check_ids(pack)},
+          {"rules", rule_ids(pack)},           {"messages", message_ids()}};
 }
 
 }  // namespace kartwright

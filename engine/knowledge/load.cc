@@ -29,6 +29,8 @@ void read_file(const Section& section, Pack& pack) {
     read_fault(fields, section, pack);
   } else if (root.find("track") != nullptr) {
     read_track(fields, section, pack);
+  } else if (root.find("gauge") != nullptr) {
+    read_gauge(fields, section, pack);
   } else {
     read_lists(fields, section, pack);
   }
@@ -38,7 +40,10 @@ void read_file(const Section& section, Pack& pack) {
   }
   append(pack.light_words, fields.texts_or_none("light-words"));
   append(pack.ordinary_words, fields.texts_or_none("ordinary-words"));
-  if (const Node* readings = fields.optional("readings")) read_readings(*readings, section, pack);
+  // What a check calls its readings are measurements.
+  const Node* const readings =
+      root.find("gauge") == nullptr ? fields.optional("readings") : nullptr;
+  if (readings != nullptr) read_readings(*readings, section, pack);
   fields.finish();
 }
 
@@ -80,6 +85,7 @@ void merge(Pack& pack, Pack&& more) {
   replace_or_add(pack.dimensions, std::move(more.dimensions));
   replace_or_add(pack.cautions, std::move(more.cautions));
   replace_or_add(pack.properties, std::move(more.properties));
+  replace_or_add(pack.gauges, std::move(more.gauges));
 }
 
 void sort_all(Pack& pack) {
@@ -94,6 +100,7 @@ void sort_all(Pack& pack) {
   sort_by_id(pack.dimensions);
   sort_by_id(pack.cautions);
   sort_by_id(pack.properties);
+  sort_by_id(pack.gauges);
   for (Adjustment& adjustment : pack.adjustments) sort_by_id(adjustment.effects);
   for (Fault& fault : pack.faults) sort_by_id(fault.evidence);
   std::stable_sort(pack.correlations.begin(), pack.correlations.end(),
@@ -130,6 +137,10 @@ class IdCheck {
     for (const MeasureDef& d : pack.dimensions) once("dimension", d.id, d.source);
     for (const Caution& c : pack.cautions) once("caution", c.id, c.source);
     for (const Property& p : pack.properties) once("property", p.id, p.source);
+    for (const Gauge& g : pack.gauges) {
+      once("gauge", g.id, g.source);
+      for (const GaugeVerdict& v : g.verdicts) once("rule", v.id, v.source);
+    }
   }
 
  private:

@@ -13,39 +13,12 @@
 #include <vector>
 
 #include "engine/knowledge/condition.h"
+#include "engine/knowledge/gauge.h"
 #include "engine/knowledge/phase.h"
+#include "engine/knowledge/rule.h"
 #include "engine/quantity/quantity.h"
 
 namespace kartwright {
-
-/// Where a rule is written.
-struct Source {
-  std::string file;
-  int line = 0;
-  std::string text() const { return file + ":" + std::to_string(line); }
-};
-
-/// What stands behind a rule: common practice, and how many independent published groups agree or
-/// not.
-struct Provenance {
-  bool practice = false;
-  int groups_for = 0;
-  int groups_against = 0;
-  std::string note = {};
-  /// "common practice; published: 8 groups for, 3 against"
-  std::string text() const;
-};
-
-enum class Status { experimental, test, stable };
-
-/// What every rule carries.
-struct Rule {
-  std::string id;
-  std::string because;
-  Provenance provenance;
-  Status status = Status::stable;
-  Source source;
-};
 
 /// One handling quality; 0 is the pace optimum, negative too little.
 struct Axis {
@@ -306,6 +279,7 @@ struct Pack {
   std::vector<MeasureDef> dimensions;  ///< what a kart file may say of sizes and masses
   std::vector<Caution> cautions;
   std::vector<Property> properties;
+  std::vector<Gauge> gauges;
   std::string look_over;  ///< the whole-kart look after a knock
 
   const Symptom* symptom(std::string_view id) const;
@@ -316,6 +290,7 @@ struct Pack {
   const MeasureDef* measure(std::string_view id) const;
   const MeasureDef* dimension(std::string_view id) const;
   const Caution* caution(std::string_view id) const;
+  const Gauge* gauge(std::string_view id) const;
 };
 
 }  // namespace kartwright
