@@ -112,10 +112,9 @@ void add_agreement(const std::optional<CornerLoads>& again, std::string_view nam
   const bool ok = std::abs(apart) <= kTooFar * sd;
   answer.verdicts.push_back(
       {fmt::format("{}-weighs-the-same", name), ok, true,
-       fmt::format("the {} weighing is {} {} the first{}", name,
+       fmt::format("the {} weighing is within {} of the first{}", name,
                    print_quantity(std::abs(apart), Kind::mass, answer.units),
-                   apart < 0.0 ? "under" : "over",
-                   ok ? ", as scales do" : ": too much, weigh again before believing either")});
+                   ok ? ", as scales are" : ": too far, weigh again before believing either")});
 }
 
 void add_verdicts(const Kart& kart, WeighingAnswer& answer) {
@@ -159,6 +158,7 @@ std::vector<std::string_view> assumed_here(const KnownKart& known, const Kart& k
       "wheelbase",          "seat-mass",       "default-front-width",
       "default-rear-width", "rear-tyre-width", "front-tyre-width"};
   std::vector<std::string_view> labels;
+  if (kart.typical) labels.emplace_back("how far a typical kart's seat goes");
   for (const std::string& id : known.assumed) {
     const bool ballast = id == "ballast-mass" && kart.setting("ballast-fore-aft") != nullptr;
     const bool used = ballast || std::find(kOfAll.begin(), kOfAll.end(), id) != kOfAll.end();

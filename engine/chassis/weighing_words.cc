@@ -187,7 +187,7 @@ std::vector<std::string> twist_in_words(const WeighingAnswer& answer) {
     for (const WarpPart& part : answer.warp) out.push_back(warp_text(part, answer.units));
   }
   const WarpPart& frame = frame_part(answer);
-  if (seen(frame.warp) && frame.of.size() == 1) {
+  if (seen(frame.warp)) {
     out.emplace_back(
         "moving seat or ballast does not change it; pressures and ride height shims do, and a "
         "frame that is bent is for a qualified eye");
