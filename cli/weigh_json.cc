@@ -41,9 +41,9 @@ Json of_figure(const JudgedFigure& figure) {
           {"sure", figure.sure},     {"text", figure.text}};
 }
 
-Json of_verdicts(const std::vector<Verdict>& verdicts) {
+Json of_verdicts(const std::vector<WeighingVerdict>& verdicts) {
   Json out = Json::array();
-  for (const Verdict& each : verdicts) {
+  for (const WeighingVerdict& each : verdicts) {
     out.push_back({{"id", each.id}, {"ok", each.ok}, {"sure", each.sure}, {"text", each.text}});
   }
   return out;

@@ -117,7 +117,7 @@ std::string weigh_text(const WeighingAnswer& answer, Look look) {
   moves(answer, page);
   paragraphs(page, "TWIST", answer.twist);
   scales(answer, page);
-  for (const Verdict& verdict : answer.verdicts) {
+  for (const WeighingVerdict& verdict : answer.verdicts) {
     const bool of_the_whole =
         verdict.id == "minimum-weight" || verdict.id.ends_with("weighs-the-same");
     if (of_the_whole) page.paragraph(verdict.text, 2, verdict.ok ? Tint::none : Tint::stop);
@@ -135,7 +135,7 @@ std::string height_text(const HeightAnswer& answer, Look look) {
   page.section("VERDICT");
   page.paragraph(answer.headline);
   page.section("LIFT");
-  for (const Verdict& verdict : answer.verdicts) {
+  for (const WeighingVerdict& verdict : answer.verdicts) {
     page.paragraph(verdict.text, 2, verdict.ok ? Tint::none : Tint::stop);
   }
   page.section("ERROR");

@@ -23,7 +23,7 @@ std::string lengths(double from, double to, System units) {
          print_quantity(to, Kind::length, units);
 }
 
-Verdict lift_verdict(const HeightAnswer& answer, const MeasureDef& limits) {
+WeighingVerdict lift_verdict(const HeightAnswer& answer, const MeasureDef& limits) {
   const double lift = answer.given.test.lift;
   const double from = limits.band_from.value_or(limits.from);
   const double to = limits.band_to.value_or(limits.to);
@@ -39,7 +39,7 @@ Verdict lift_verdict(const HeightAnswer& answer, const MeasureDef& limits) {
                   lengths(from, to, answer.units))};
 }
 
-Verdict height_verdict(const HeightAnswer& answer, const MeasureDef& limits) {
+WeighingVerdict height_verdict(const HeightAnswer& answer, const MeasureDef& limits) {
   const double height = answer.height.value;
   const bool ok = height >= limits.from && height <= limits.to;
   return {"mass-height", ok, true,

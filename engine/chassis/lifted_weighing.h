@@ -30,8 +30,8 @@ struct HeightAnswer {
   double by_scales = 0, by_tape = 0;  ///< m, the two parts of its standard deviation
   double angle = 0;                   ///< rad, of the lifted kart
   std::string headline;
-  std::vector<Verdict> verdicts;   ///< lift in its band, height among what karts have
-  std::vector<std::string> error;  ///< where the error comes from, and what would lower it
+  std::vector<WeighingVerdict> verdicts;  ///< lift in its band, height among what karts have
+  std::vector<std::string> error;         ///< where the error comes from, and what would lower it
   std::vector<std::string_view> cautions;
   System units = System::metric;
 };

@@ -43,22 +43,23 @@ void judge_figure(JudgedFigure& figure) {
   figure.sure = edge >= kSure * figure.figure.sd;
 }
 
-struct Asked {
+struct WeighedFigure {
   std::string_view measure;
   Measured figure;
 };
 
-std::array<Asked, 5> asked_of(const Shares& shares, const Pairs& pairs) {
-  return {Asked{"front-share", shares.front}, Asked{"left-share", shares.left},
-          Asked{"cross-share", shares.cross}, Asked{"front-pair-difference", pairs.front},
-          Asked{"rear-pair-difference", pairs.rear}};
+std::array<WeighedFigure, 5> weighed_figures(const Shares& shares, const Pairs& pairs) {
+  return {WeighedFigure{"front-share", shares.front}, WeighedFigure{"left-share", shares.left},
+          WeighedFigure{"cross-share", shares.cross},
+          WeighedFigure{"front-pair-difference", pairs.front},
+          WeighedFigure{"rear-pair-difference", pairs.rear}};
 }
 
 /// Empty where the pack lacks one of the measures.
 std::vector<JudgedFigure> judged(const Kart& kart, const Pack& pack, const WeighingAnswer& answer) {
   std::vector<JudgedFigure> figures;
   const Pairs pairs = pairs_of(answer.on, answer.sigma);
-  for (const Asked& asked : asked_of(answer.shares, pairs)) {
+  for (const WeighedFigure& asked : weighed_figures(answer.shares, pairs)) {
     const MeasureDef* const measure = pack.measure(asked.measure);
     if (measure == nullptr) return {};
     JudgedFigure figure{.id = measure->id,
@@ -76,13 +77,13 @@ std::vector<JudgedFigure> judged(const Kart& kart, const Pack& pack, const Weigh
   return figures;
 }
 
-Verdict verdict_of(const JudgedFigure& figure, System units) {
+WeighingVerdict figure_verdict(const JudgedFigure& figure, System units) {
   return {std::string(figure.id), figure.ok, figure.sure,
           fmt::format("{}: {}, {}", figure.label, print_measured(figure.figure, figure.kind, units),
                       figure.text)};
 }
 
-Verdict minimum_verdict(double minimum, const Measured& total, System units) {
+WeighingVerdict minimum_verdict(double minimum, const Measured& total, System units) {
   const double over = total.value - minimum;
   const std::string by = print_quantity(std::abs(over), Kind::mass, units);
   const std::string least = print_quantity(minimum, Kind::mass, units);
@@ -94,7 +95,7 @@ Verdict minimum_verdict(double minimum, const Measured& total, System units) {
 
 /// What the warp puts between the wheels of each pair is held against what is allowed of the front
 /// pair.
-Verdict twist_verdict(const WeighingAnswer& answer) {
+WeighingVerdict twist_verdict(const WeighingAnswer& answer) {
   const Measured& warp = frame_part(answer).warp;
   const double limit = answer.figures[3].to.value_or(std::numeric_limits<double>::infinity());
   const double apart = std::abs(warp.value) / 2.0;
@@ -122,7 +123,7 @@ void add_verdicts(const Kart& kart, WeighingAnswer& answer) {
     answer.verdicts.push_back(minimum_verdict(*kart.minimum_weight, answer.total, answer.units));
   }
   for (const JudgedFigure& figure : answer.figures) {
-    answer.verdicts.push_back(verdict_of(figure, answer.units));
+    answer.verdicts.push_back(figure_verdict(figure, answer.units));
   }
   answer.verdicts.push_back(twist_verdict(answer));
   add_agreement(answer.given.swapped, "swapped", answer);
@@ -258,7 +259,7 @@ std::optional<WeighingAnswer> weigh(const Kart& kart, const Weighing& weighing, 
   answer.next = next_weighings(answer);
   add_verdicts(kart, answer);
   add_moves(kart, *known, answer);
-  answer.headline = headline_of(answer);
+  answer.headline = weighing_headline(answer);
   answer.assumed = assumed_here(*known, kart, pack);
   answer.cautions = weighing_cautions(answer, pack);
   return answer;

@@ -42,7 +42,7 @@ struct JudgedFigure {
 };
 
 /// One plain sentence that is so or not.
-struct Verdict {
+struct WeighingVerdict {
   std::string id;
   bool ok = false;
   bool sure = false;
@@ -66,7 +66,7 @@ struct WeighingAnswer {
   std::vector<JudgedFigure> figures;  ///< front, left and cross share, front and rear pair
   std::vector<WarpPart> warp;
   std::string headline;
-  std::vector<Verdict> verdicts;
+  std::vector<WeighingVerdict> verdicts;
   std::vector<std::string> modes_mean;     ///< total, pitch, roll and warp in plain words
   std::vector<std::string> twist;          ///< frame, floor or scales: what is known
   std::vector<std::string> cannot_tell;    ///< what these weighings leave open

@@ -32,9 +32,9 @@ WeighingAnswer answer_to(const Weighing& weighing) {
   return answer_to(weighing, typical_kart(rules()));
 }
 
-const Verdict& verdict(const WeighingAnswer& answer, std::string_view id) {
+const WeighingVerdict& verdict(const WeighingAnswer& answer, std::string_view id) {
   return *std::find_if(answer.verdicts.begin(), answer.verdicts.end(),
-                       [&](const Verdict& each) { return each.id == id; });
+                       [&](const WeighingVerdict& each) { return each.id == id; });
 }
 
 bool has(const std::string& text, std::string_view part) {
@@ -45,7 +45,7 @@ TEST(Weighing, AKartInItsBandsIsLeftWhereItIs) {
   const WeighingAnswer answer = answer_to(weighed(pounds(79, 79.5, 109.5, 109)));
   EXPECT_NEAR(answer.total.value, 377.0 * kPound, 1e-9);
   EXPECT_NEAR(answer.total.sd, 0.4 * kPound, 1e-12);
-  for (const Verdict& each : answer.verdicts) EXPECT_TRUE(each.ok) << each.text;
+  for (const WeighingVerdict& each : answer.verdicts) EXPECT_TRUE(each.ok) << each.text;
   EXPECT_TRUE(answer.plans.empty());
   EXPECT_TRUE(answer.next.empty());
   EXPECT_TRUE(has(answer.headline, "are in their bands")) << answer.headline;
