@@ -43,22 +43,23 @@ void judge_figure(JudgedFigure& figure) {
   figure.sure = edge >= kSure * figure.figure.sd;
 }
 
-struct Asked {
+struct WeighedFigure {
   std::string_view measure;
   WithError figure;
 };
 
-std::array<Asked, 5> asked_of(const Shares& shares, const Pairs& pairs) {
-  return {Asked{"front-share", shares.front}, Asked{"left-share", shares.left},
-          Asked{"cross-share", shares.cross}, Asked{"front-pair-difference", pairs.front},
-          Asked{"rear-pair-difference", pairs.rear}};
+std::array<WeighedFigure, 5> weighed_figures(const Shares& shares, const Pairs& pairs) {
+  return {WeighedFigure{"front-share", shares.front}, WeighedFigure{"left-share", shares.left},
+          WeighedFigure{"cross-share", shares.cross},
+          WeighedFigure{"front-pair-difference", pairs.front},
+          WeighedFigure{"rear-pair-difference", pairs.rear}};
 }
 
 /// Empty where the pack lacks one of the measures.
 std::vector<JudgedFigure> judged(const Kart& kart, const Pack& pack, const WeighingAnswer& answer) {
   std::vector<JudgedFigure> figures;
   const Pairs pairs = pairs_of(answer.on, answer.sigma);
-  for (const Asked& asked : asked_of(answer.shares, pairs)) {
+  for (const WeighedFigure& asked : weighed_figures(answer.shares, pairs)) {
     const MeasureDef* const measure = pack.measure(asked.measure);
     if (measure == nullptr) return {};
     JudgedFigure figure{.id = measure->id,
@@ -76,7 +77,7 @@ std::vector<JudgedFigure> judged(const Kart& kart, const Pack& pack, const Weigh
   return figures;
 }
 
-WeighingVerdict verdict_of(const JudgedFigure& figure, System units) {
+WeighingVerdict figure_verdict(const JudgedFigure& figure, System units) {
   return {std::string(figure.id), figure.ok, figure.sure,
           fmt::format("{}: {}, {}", figure.label, print_measured(figure.figure, figure.kind, units),
                       figure.text)};
@@ -112,10 +113,9 @@ void add_agreement(const std::optional<CornerLoads>& again, std::string_view nam
   const bool ok = std::abs(apart) <= kTooFar * sd;
   answer.verdicts.push_back(
       {fmt::format("{}-weighs-the-same", name), ok, true,
-       fmt::format("the {} weighing is {} {} the first{}", name,
+       fmt::format("the {} weighing is within {} of the first{}", name,
                    print_quantity(std::abs(apart), Kind::mass, answer.units),
-                   apart < 0.0 ? "under" : "over",
-                   ok ? ", as scales do" : ": too much, weigh again before believing either")});
+                   ok ? ", as scales are" : ": too far, weigh again before believing either")});
 }
 
 void add_verdicts(const Kart& kart, WeighingAnswer& answer) {
@@ -123,7 +123,7 @@ void add_verdicts(const Kart& kart, WeighingAnswer& answer) {
     answer.verdicts.push_back(minimum_verdict(*kart.minimum_weight, answer.total, answer.units));
   }
   for (const JudgedFigure& figure : answer.figures) {
-    answer.verdicts.push_back(verdict_of(figure, answer.units));
+    answer.verdicts.push_back(figure_verdict(figure, answer.units));
   }
   answer.verdicts.push_back(twist_verdict(answer));
   add_agreement(answer.given.swapped, "swapped", answer);
@@ -159,6 +159,7 @@ std::vector<std::string_view> assumed_here(const KnownKart& known, const Kart& k
       "wheelbase",          "seat-mass",       "default-front-width",
       "default-rear-width", "rear-tyre-width", "front-tyre-width"};
   std::vector<std::string_view> labels;
+  if (kart.typical) labels.emplace_back("how far a typical kart's seat goes");
   for (const std::string& id : known.assumed) {
     const bool ballast = id == "ballast-mass" && kart.setting("ballast-fore-aft") != nullptr;
     const bool used = ballast || std::find(kOfAll.begin(), kOfAll.end(), id) != kOfAll.end();
@@ -258,7 +259,7 @@ std::optional<WeighingAnswer> weigh(const Kart& kart, const Weighing& weighing, 
   answer.next = next_weighings(answer);
   add_verdicts(kart, answer);
   add_moves(kart, *known, answer);
-  answer.headline = headline_of(answer);
+  answer.headline = weighing_headline(answer);
   answer.assumed = assumed_here(*known, kart, pack);
   answer.cautions = weighing_cautions(answer, pack);
   return answer;

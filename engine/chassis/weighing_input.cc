@@ -60,7 +60,8 @@ class Typed {
 
   void refuse_range(std::string_view option, const std::string& whole, const std::string& text,
                     const MeasureDef& limits, System system) {
-    refuse(Code::implausible, option, whole, fmt::format("`{}` is no {}", text, limits.label),
+    refuse(Code::implausible, option, whole,
+           fmt::format("`{}` is not plausible: {}", text, limits.label),
            fmt::format("between {} and {}", print_quantity(limits.from, limits.kind, system),
                        print_quantity(limits.to, limits.kind, system)));
   }

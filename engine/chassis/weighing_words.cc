@@ -48,9 +48,10 @@ std::string beyond(const JudgedFigure& figure, System units) {
 std::string lean_text(const WeighingAnswer& answer) {
   const WithError& front = answer.figures[3].figure;
   const WithError& rear = answer.figures[4].figure;
-  if (!seen(front) && !seen(rear)) return "neither pair leans by more than these scales' error";
-  if (!seen(front) || !seen(rear)) {
-    const bool at_front = seen(front);
+  if (!can_be_seen(front) && !can_be_seen(rear))
+    return "neither pair leans by more than these scales' error";
+  if (!can_be_seen(front) || !can_be_seen(rear)) {
+    const bool at_front = can_be_seen(front);
     return fmt::format("only the {} pair leans, to the {}: weight to one side and twist in one",
                        at_front ? "front" : "rear", side((at_front ? front : rear).value));
   }
@@ -65,14 +66,14 @@ std::string lean_text(const WeighingAnswer& answer) {
 std::string warp_text(const WarpPart& part, System units) {
   return fmt::format("{}: warp {}{}", joined_by(part.of),
                      print_measured(part.warp, Kind::mass, units),
-                     seen(part.warp) ? "" : ", nothing that these scales can see");
+                     can_be_seen(part.warp) ? "" : ", nothing that these scales can see");
 }
 
 bool is_told_apart(const WeighingAnswer& answer) { return answer.warp.size() > 1; }
 
 std::string first_word_on_twist(const WeighingAnswer& answer) {
   const WarpPart& frame = frame_part(answer);
-  if (!seen(frame.warp)) {
+  if (!can_be_seen(frame.warp)) {
     return fmt::format("no twist that these scales can see: warp {}",
                        print_measured(frame.warp, Kind::mass, answer.units));
   }
@@ -86,7 +87,7 @@ std::string first_word_on_twist(const WeighingAnswer& answer) {
 
 bool anything_to_tell(const WeighingAnswer& answer) {
   const bool pair_out = !answer.figures[3].ok || !answer.figures[4].ok || !answer.figures[2].ok;
-  return pair_out || seen(answer.warp.front().warp);
+  return pair_out || can_be_seen(answer.warp.front().warp);
 }
 
 std::string share_sentence(const JudgedFigure& figure, std::string_view where,
@@ -140,7 +141,7 @@ std::string pair_sentence(const WeighingAnswer& answer) {
 
 std::string twist_sentence(const WeighingAnswer& answer) {
   const WarpPart& frame = frame_part(answer);
-  if (!seen(frame.warp)) return " No twist that these scales can see.";
+  if (!can_be_seen(frame.warp)) return " No twist that these scales can see.";
   if (frame.of.size() == 1) {
     return " The twist is the kart's own: frame, pressures or ride heights.";
   }
@@ -150,13 +151,13 @@ std::string twist_sentence(const WeighingAnswer& answer) {
 
 }  // namespace
 
-bool seen(const WithError& figure) { return std::abs(figure.value) >= kSeen * figure.sd; }
+bool can_be_seen(const WithError& figure) { return std::abs(figure.value) >= kSeen * figure.sd; }
 
 const WarpPart& frame_part(const WeighingAnswer& answer) { return answer.warp.front(); }
 
 std::string judged_text(const JudgedFigure& figure, System units) {
   const bool pair = figure.kind == Kind::mass;
-  if (pair && !seen(figure.figure)) return "no difference that these scales can see";
+  if (pair && !can_be_seen(figure.figure)) return "no difference that these scales can see";
   const std::string heavier = pair ? side(figure.figure.value) + " heavier, " : "";
   if (figure.ok) {
     return heavier + (figure.sure ? "in the band" : "in the band, at its edge for these scales");
@@ -187,7 +188,7 @@ std::vector<std::string> twist_in_words(const WeighingAnswer& answer) {
     for (const WarpPart& part : answer.warp) out.push_back(warp_text(part, answer.units));
   }
   const WarpPart& frame = frame_part(answer);
-  if (seen(frame.warp) && frame.of.size() == 1) {
+  if (can_be_seen(frame.warp)) {
     out.emplace_back(
         "moving seat or ballast does not change it; pressures and ride height shims do, and a "
         "frame that is bent is for a qualified eye");
@@ -238,7 +239,7 @@ std::string step_text(const MassStep& step) {
   return fmt::format("{}, {} → {}", step.what, step.from, step.to);
 }
 
-std::string headline_of(const WeighingAnswer& answer) {
+std::string weighing_headline(const WeighingAnswer& answer) {
   std::string text;
   for (const WeighingVerdict& verdict : answer.verdicts) {
     const bool told = verdict.id == "minimum-weight" || verdict.id.ends_with("weighs-the-same");

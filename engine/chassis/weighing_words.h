@@ -29,13 +29,13 @@ std::vector<std::string> next_weighings(const WeighingAnswer& answer);
 std::string moves_in_words(const WeighingAnswer& answer, bool movable, int many);
 
 /// The answer in two or three sentences.
-std::string headline_of(const WeighingAnswer& answer);
+std::string weighing_headline(const WeighingAnswer& answer);
 
 /// "seat forward, 0 mm → 10 mm".
 std::string step_text(const MassStep& step);
 
 /// True where a figure is two standard deviations or more from nothing.
-bool seen(const WithError& figure);
+bool can_be_seen(const WithError& figure);
 
 /// The part of the warp that is the frame's, with what has not been taken out of it.
 const WarpPart& frame_part(const WeighingAnswer& answer);

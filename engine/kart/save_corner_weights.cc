@@ -74,6 +74,14 @@ const Entry* entry_of(const Node& map, std::string_view key) {
   return found == map.entries.end() ? nullptr : &*found;
 }
 
+/// Behind a scalar, its quotes included; a mass holds none itself.
+std::size_t end_of_value(const Document& document, Span span, std::size_t from) {
+  const char first = document.text.at(from);
+  if (first == '\'' || first == '"') return document.text.find(first, from + 1) + 1;
+  span.column += span.length;
+  return offset_of(document, span);
+}
+
 /// The four values exchanged where they stand.
 std::optional<std::string> with_values_replaced(const Document& document, const Node& corners,
                                                 const CornerLoads& on, System units) {
@@ -85,10 +93,9 @@ std::optional<std::string> with_values_replaced(const Document& document, const 
   for (const CornerKey& corner : kCorners) {
     const Node* const value = corners.find(corner.key);
     if (value == nullptr || value->type != Node::Type::scalar) return {};
-    Span end = value->span;
-    end.column += end.length;
-    pieces.push_back({offset_of(document, value->span), offset_of(document, end),
-                      exact_mass(on.*corner.load, units)});
+    const std::size_t from = offset_of(document, value->span);
+    pieces.push_back(
+        {from, end_of_value(document, value->span, from), exact_mass(on.*corner.load, units)});
   }
   std::sort(pieces.begin(), pieces.end(),
             [](const Piece& a, const Piece& b) { return a.from > b.from; });
