@@ -11,7 +11,7 @@
 namespace kartwright {
 namespace {
 
-constexpr std::string_view kSetting = "setting:";
+constexpr std::string_view kSettingOf = "setting:";
 
 /// Everything that figures may stand on, by name.
 using Known = std::map<std::string, Amounts>;
@@ -47,7 +47,7 @@ void add_amounts(const Gauge& gauge, const GaugeReadings& given, const Kart* kar
   if (kart == nullptr) return;
   for (const auto& [id, setting] : kart->settings) {
     if (setting.travel.names.empty())
-      known.emplace(std::string(kSetting) + id, Amounts{setting.now});
+      known.emplace(std::string(kSettingOf) + id, Amounts{setting.now});
   }
 }
 

@@ -262,7 +262,7 @@ void check_cover(const Gauge& gauge, const Node& node, const Section& section) {
 
 void read_parts(Fields& fields, const Section& section, Gauge& gauge) {
   gauge.readings = read_each<GaugeReading>(
-      fields, "readings", section, [&](const Node& n) { return read_gauge_reading(n, section); });
+      fields, "amounts", section, [&](const Node& n) { return read_gauge_reading(n, section); });
   gauge.choices = read_each<GaugeChoice>(
       fields, "choices", section, [&](const Node& n) { return read_gauge_choice(n, section); });
   gauge.one_of = fields.texts_or_none("one-of");

@@ -19,7 +19,7 @@ std::string own_gauge(const std::string& piece = "", const std::string& by = "")
       "label: swing of the axle\n"
       "plain: whether it is straight\n"
       "steps: [turn it, read it]\n"
-      "readings:\n"
+      "amounts:\n"
       "  - {reading: swing, label: swing, kind: length, plausible: {from: 0 mm, to: 9 mm}, "
       "example: "
       "1 mm}\n"
