@@ -40,10 +40,7 @@ void read_file(const Section& section, Pack& pack) {
   }
   append(pack.light_words, fields.texts_or_none("light-words"));
   append(pack.ordinary_words, fields.texts_or_none("ordinary-words"));
-  // What a check calls its readings are measurements.
-  const Node* const readings =
-      root.find("gauge") == nullptr ? fields.optional("readings") : nullptr;
-  if (readings != nullptr) read_readings(*readings, section, pack);
+  if (const Node* readings = fields.optional("readings")) read_readings(*readings, section, pack);
   fields.finish();
 }
 

@@ -16,7 +16,7 @@ using testing::StartsWith;
 
 const Words kBentAxle{"check", "chain", "--tight", "25mm", "--loose", "39mm", "--drive", "clutch"};
 
-Words with(Words words, const Words& more) {
+Words with_more(Words words, const Words& more) {
   words.insert(words.end(), more.begin(), more.end());
   return words;
 }
@@ -36,7 +36,7 @@ TEST(Check, FitsANarrowAsciiPage) {
 }
 
 TEST(Check, TheJsonHasTheSame) {
-  const Ended ended = run_kartwright(with(kBentAxle, {"--format", "json"}));
+  const Ended ended = run_kartwright(with_more(kBentAxle, {"--format", "json"}));
   ASSERT_EQ(ended.exit, 0);
   const Json json = Json::parse(ended.out);
   EXPECT_EQ(json.at("schema"), "kartwright/check/1");
@@ -57,7 +57,7 @@ TEST(Check, TheJsonHasTheSame) {
 
 // The facts it hands over are facts that advise takes, and they stop the kart.
 TEST(Check, AdviseTakesWhatItHandsOver) {
-  const Json check = Json::parse(run_kartwright(with(kBentAxle, {"--format", "json"})).out);
+  const Json check = Json::parse(run_kartwright(with_more(kBentAxle, {"--format", "json"})).out);
   Words words{"advise", "--report", "vibration=2", "--format", "json"};
   for (const Json& fact : check.at("facts")) {
     words.insert(words.end(), {"--fact", fact.get<std::string>()});
