@@ -49,6 +49,16 @@ std::string range_text(const Adjustment& a) {
                      print(a.step), print(a.most_at_once));
 }
 
+Explanation of(const QuantityPage& page) {
+  return {"quantity",
+          page.id,
+          page.label,
+          {{"what it is", {page.plain}},
+           {"in words", {page.formula}},
+           {"known from", {page.known_from}},
+           {"cannot say", {page.limits}}}};
+}
+
 Explanation of(const Symptom& s, const Pack& pack) {
   Explanation out{"symptom", s.id, s.label, {}};
   out.sections.push_back({"what it is", {s.plain}});
@@ -248,14 +258,22 @@ std::optional<Explanation> explain(std::string_view id, const Pack& pack) {
   if (const FactDef* f = pack.fact(id)) return of(*f, pack);
   if (auto message = find_message(id)) return message;
   if (const Gauge* gauge = gauge_named(id, pack)) return explain_gauge(*gauge, pack);
+  for (const QuantityPage& page : pack.quantities) {
+    if (page.id == id) return of(page);
+  }
   return find_rule(id, pack);
 }
 
 std::vector<std::pair<std::string, std::vector<std::string>>> explainable(const Pack& pack) {
-  return {{"symptoms", ids_of(pack.symptoms)}, {"adjustments", ids_of(pack.adjustments)},
-          {"faults", ids_of(pack.faults)},     {"track", ids_of(pack.tracks)},
-          {"facts", ids_of(pack.facts)},       {"checks", check_ids(pack)},
-          {"rules", rule_ids(pack)},           {"messages", message_ids()}};
+  return {{"symptoms", ids_of(pack.symptoms)},
+          {"adjustments", ids_of(pack.adjustments)},
+          {"faults", ids_of(pack.faults)},
+          {"track", ids_of(pack.tracks)},
+          {"facts", ids_of(pack.facts)},
+          {"checks", check_ids(pack)},
+          {"quantities", ids_of(pack.quantities)},
+          {"rules", rule_ids(pack)},
+          {"messages", message_ids()}};
 }
 
 }  // namespace kartwright

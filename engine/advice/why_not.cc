@@ -242,7 +242,8 @@ std::optional<AskedWhyNot> parse_why_not(std::string_view text, const Pack& pack
     const auto found = std::find(known.begin(), known.end(), direction);
     if (found != known.end())
       return AskedChange{adjustment, {static_cast<std::size_t>(found - known.begin())}};
-    return refuse_asked(at, findings, in_quotes(direction) + " is not a direction of " + in_quotes(name),
+    return refuse_asked(at, findings,
+                        in_quotes(direction) + " is not a direction of " + in_quotes(name),
                         suggestion(direction, {known.begin(), known.end()}));
   }
   for (const RuleRef& rule : every_rule(pack)) {

@@ -330,6 +330,16 @@ std::vector<PackPart> parts_of(const Pack& pack) {
   for (const TrackState& track : pack.tracks) parts.push_back(part_of(track));
   for (const MeasureDef& measure : pack.measures) parts.push_back(part_of(measure, "measure"));
   for (const MeasureDef& each : pack.dimensions) parts.push_back(part_of(each, "dimension"));
+  for (const QuantityPage& page : pack.quantities) {
+    parts.push_back({"quantity",
+                     page.id,
+                     page.source,
+                     {{"label", texts, page.label},
+                      {"plain", texts, page.plain},
+                      {"formula", texts, page.formula},
+                      {"known from", texts, page.known_from},
+                      {"limits", texts, page.limits}}});
+  }
   for (const Caution& caution : pack.cautions) {
     parts.push_back({"caution", caution.id, caution.source, {{"text", texts, caution.text}}});
   }

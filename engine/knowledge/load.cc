@@ -80,6 +80,7 @@ void merge(Pack& pack, Pack&& more) {
   replace_or_add(pack.faults, std::move(more.faults));
   replace_or_add(pack.measures, std::move(more.measures));
   replace_or_add(pack.dimensions, std::move(more.dimensions));
+  replace_or_add(pack.quantities, std::move(more.quantities));
   replace_or_add(pack.cautions, std::move(more.cautions));
   replace_or_add(pack.properties, std::move(more.properties));
   replace_or_add(pack.gauges, std::move(more.gauges));
@@ -95,6 +96,7 @@ void sort_all(Pack& pack) {
   sort_by_id(pack.faults);
   sort_by_id(pack.measures);
   sort_by_id(pack.dimensions);
+  sort_by_id(pack.quantities);
   sort_by_id(pack.cautions);
   sort_by_id(pack.properties);
   sort_by_id(pack.gauges);
@@ -132,6 +134,7 @@ class IdCheck {
     for (const Axis& a : pack.axes) once("axis", a.id, a.source);
     for (const MeasureDef& m : pack.measures) once("measure", m.id, m.source);
     for (const MeasureDef& d : pack.dimensions) once("dimension", d.id, d.source);
+    for (const QuantityPage& q : pack.quantities) once("quantity", q.id, q.source);
     for (const Caution& c : pack.cautions) once("caution", c.id, c.source);
     for (const Property& p : pack.properties) once("property", p.id, p.source);
     for (const Gauge& g : pack.gauges) {

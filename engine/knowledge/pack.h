@@ -239,6 +239,14 @@ struct MeasureDef {
   Source source = {};
 };
 
+/// Something the physics works out, in plain words.
+struct QuantityPage {
+  std::string id;
+  std::string label;
+  std::string plain, formula, known_from, limits;
+  Source source = {};
+};
+
 /// What a pack may claim of all its advice; an audit holds it to it.
 enum class PropertyKind { opposite_moves, left_and_right, inches_and_millimetres, worse_reports };
 /// `opposite-moves` and so on: the ids that properties have.
@@ -276,7 +284,8 @@ struct Pack {
   std::vector<Adjustment> adjustments;
   std::vector<Fault> faults;
   std::vector<MeasureDef> measures;
-  std::vector<MeasureDef> dimensions;  ///< what a kart file may say of sizes and masses
+  std::vector<QuantityPage> quantities;  ///< what the physics works out
+  std::vector<MeasureDef> dimensions;    ///< what a kart file may say of sizes and masses
   std::vector<Caution> cautions;
   std::vector<Property> properties;
   std::vector<Gauge> gauges;

@@ -219,6 +219,19 @@ void read_dimension(const Node& node, const Section& section, Pack& pack) {
   pack.dimensions.push_back(read_definition(node, "dimension", section));
 }
 
+void read_quantity(const Node& node, const Section& section, Pack& pack) {
+  Fields fields(section.document, node, section.findings, "a quantity");
+  QuantityPage page{.id = fields.text("quantity"),
+                    .label = fields.text("label"),
+                    .plain = fields.text("plain"),
+                    .formula = fields.text("formula"),
+                    .known_from = fields.text("source"),
+                    .limits = fields.text("limits")};
+  page.source = section.source(node);
+  fields.finish();
+  pack.quantities.push_back(std::move(page));
+}
+
 void read_caution(const Node& node, const Section& section, Pack& pack) {
   Fields fields(section.document, node, section.findings, "a caution");
   Caution caution{.id = fields.text("caution"), .text = fields.text("text")};
@@ -277,6 +290,7 @@ void read_lists(Fields& fields, const Section& section, Pack& pack) {
   read_items(fields, "derive", section, pack, read_derive);
   read_items(fields, "measures", section, pack, read_measure);
   read_items(fields, "dimensions", section, pack, read_dimension);
+  read_items(fields, "quantities", section, pack, read_quantity);
   read_items(fields, "cautions", section, pack, read_caution);
   if (const Node* list = fields.optional("properties")) read_properties(*list, section, pack);
   if (fields.node().find("look-over") != nullptr) pack.look_over = fields.text("look-over");

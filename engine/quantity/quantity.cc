@@ -101,7 +101,8 @@ double take_mixed_part(Scan& scan) {
   const std::string_view text = ahead.rest.substr(0, fraction->length);
   const double value = take_fraction(ahead, *fraction);
   scan = ahead;
-  return value < 1.0 ? value : scan.fail(in_quotes(text) + " behind a whole number is not below one");
+  return value < 1.0 ? value
+                     : scan.fail(in_quotes(text) + " behind a whole number is not below one");
 }
 
 /// `inf` and `nan` are numbers to the standard library, not on a kart.
