@@ -27,16 +27,8 @@ WrittenAt option(const std::string& name, const std::string& value) {
 }
 
 void set_track(const std::string& track, const Pack& pack, Debrief& debrief, Findings& findings) {
-  std::vector<std::string> known{"unknown"};
-  for (const TrackState& state : pack.tracks) known.push_back(state.id);
   debrief.track = track;
-  if (track == "unknown" || pack.track(track) != nullptr) return;
-  findings.add({.code = Code::unknown_name,
-                .file = "--track",
-                .span = {.line = 1, .column = 1, .length = static_cast<int>(track.size())},
-                .message = "`" + track + "` is not a track state",
-                .help = suggestion(track, known),
-                .source = track});
+  check_track(track, pack, findings);
 }
 
 /// What the options say, on top of what the debrief file said.
@@ -79,11 +71,8 @@ void refuse_contradictions(const std::vector<StatedFact>& facts, Findings& findi
 Kart kart_for(const AdviseOptions& options, DebriefFile& file, const Pack& pack,
               Findings& findings) {
   const std::string& path = options.kart.empty() ? file.kart_path : options.kart;
-  if (!path.empty()) {
-    spdlog::info("kart: {}", path);
-    return read_kart(read_document(path), pack, findings);
-  }
-  return file.kart ? std::move(*file.kart) : typical_kart(pack);
+  if (path.empty() && file.kart) return std::move(*file.kart);
+  return load_kart(path, pack, findings);
 }
 
 std::vector<AskedWhyNot> asked_why_not(const AdviseOptions& options, const Pack& pack,
@@ -114,7 +103,8 @@ Depth depth_of(const AdviseOptions& options) {
   return {.questions = text || !options.brief,
           .together = options.together,
           .draws = static_cast<int>(draws),
-          .seed = options.seed};
+          .seed = options.seed,
+          .measure_next = text || !options.brief};
 }
 
 }  // namespace
@@ -123,6 +113,24 @@ Pack load_rules(const Common& common) {
   if (common.rules.empty()) return built_in_pack();
   spdlog::info("rules: built in, and {}", common.rules);
   return load_pack(built_in_rules(), read_rule_folder(common.rules));
+}
+
+Kart load_kart(const std::string& path, const Pack& pack, Findings& findings) {
+  if (path.empty()) return typical_kart(pack);
+  spdlog::info("kart: {}", path);
+  return read_kart(read_document(path), pack, findings);
+}
+
+void check_track(const std::string& track, const Pack& pack, Findings& findings) {
+  std::vector<std::string> known{"unknown"};
+  for (const TrackState& state : pack.tracks) known.push_back(state.id);
+  if (track == "unknown" || pack.track(track) != nullptr) return;
+  findings.add({.code = Code::unknown_name,
+                .file = "--track",
+                .span = {.line = 1, .column = 1, .length = static_cast<int>(track.size())},
+                .message = "`" + track + "` is not a track state",
+                .help = suggestion(track, known),
+                .source = track});
 }
 
 int run_advise(const AdviseOptions& options) {

@@ -8,6 +8,7 @@
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
+#include "cli/loose_options.h"
 #include "cli/page.h"
 #include "engine/document/diagnostic.h"
 #include "engine/document/fields.h"
@@ -16,6 +17,7 @@ namespace kartwright::cli {
 namespace {
 
 constexpr const char* kPits = "in the pits";
+constexpr const char* kBench = "at the bench";
 constexpr const char* kLearn = "to learn";
 constexpr const char* kKeep = "to keep";
 
@@ -79,6 +81,75 @@ void add_advise(::CLI::App& app, AdviseOptions& options, Words& words) {
   add_common(*command, options.common, words);
 }
 
+void add_readings(::CLI::App& command, WeighingWords& four) {
+  command.add_option("--lf", four.left_front, "reading under the left front wheel, driver aboard");
+  command.add_option("--rf", four.right_front, "under the right front");
+  command.add_option("--lr", four.left_rear, "under the left rear");
+  command.add_option("--rr", four.right_rear, "under the right rear");
+  command.add_option("--swapped", four.swapped,
+                     "LF,RF,LR,RR weighed again, the scales of each axle changed over");
+  command.add_option(
+      "--turned", four.turned,
+      "LF,RF,LR,RR weighed again, the kart turned a quarter on its spot, scales with "
+      "their wheels");
+}
+
+void add_lift(::CLI::App& command, LiftWords& lift) {
+  command.add_option("--raised", lift.raised,
+                     "with --lifted: the axle that is raised, front or rear");
+  command.add_option("--lift", lift.lift, "how far its middle is raised, 200 to 250 mm");
+  command.add_option("--level", lift.level,
+                     "weight on the axle that stays down, both scales, kart level");
+  command.add_option("--up", lift.up, "the same with the other axle raised");
+  command.add_option("--mass", lift.mass, "of the whole as it stands there; else the kart file's");
+  command.add_option("--wheelbase", lift.wheelbase, "else the kart file's");
+}
+
+void add_weigh(::CLI::App& app, WeighOptions& options, Words& words) {
+  auto* command = app.add_subcommand(
+      "weigh",
+      "four scale readings: distribution, frame twist, where the seat or ballast should go");
+  command->group(kBench);
+  command->footer(
+      "examples:\n"
+      "  kartwright weigh --lf 78.5lb --rf 80lb --lr 108lb --rr 112lb --resolution 0.2lb\n"
+      "  kartwright weigh --kart blue27.yaml --lf 35.6kg --rf 36.3kg --lr 49kg --rr 50.8kg --save\n"
+      "  kartwright weigh --lf 37kg --rf 34kg --lr 48kg --rr 51kg --swapped "
+      "36.8kg,34.2kg,48.1kg,50.9kg\n"
+      "  kartwright weigh --lifted --raised front --lift 220mm --level 205lb --up 214lb --mass "
+      "378lb\n"
+      "\nCare with --lifted: a low lift, ballast strapped into the seat, never a person aboard.");
+  command->add_option("--kart", options.kart,
+                      "kart file: bands, class weight, what can be moved, and readings where none "
+                      "are given");
+  add_readings(*command, options.four);
+  command->add_option("--resolution", options.four.resolution,
+                      "what one scale can tell apart (0.5kg, or 1lb where pounds are written)");
+  command->add_flag("--save", options.save, "write the readings into the kart file, old one kept");
+  command->add_flag("--lifted", options.lifted,
+                    "height of the centre of mass, from one axle raised");
+  add_lift(*command, options.lift);
+  add_answer(*command, words);
+  add_common(*command, options.common, words);
+}
+
+void add_check(::CLI::App& app, CheckOptions& options, Words& words) {
+  auto* command = app.add_subcommand("check", "put a measurement in, get a verdict");
+  command->group(kPits);
+  command->footer(
+      "examples:\n"
+      "  kartwright check                 lists the checks\n"
+      "  kartwright check chain           says how to measure, and what to hand in\n"
+      "  kartwright check chain --tight 20mm --loose 34mm --drive clutch\n"
+      "  kartwright check toe --front 1012mm --rear 1010mm --kart blue27.yaml\n"
+      "\nEach check has options of its own; `kartwright check NAME` shows them.");
+  command->add_option("name", options.what, "which check");
+  command->add_option("--kart", options.kart,
+                      "kart file: its settings, dimensions and bands count");
+  add_answer(*command, words);
+  add_common(*command, options.common, words);
+}
+
 void add_explain(::CLI::App& app, ExplainOptions& options, Words& words) {
   auto* command = app.add_subcommand(
       "explain", "any symptom, adjustment, fault, track state, rule or message in plain words");
@@ -116,6 +187,24 @@ void add_rules(::CLI::App& app, RulesOptions& options, Words& words) {
   command->add_option("--scenarios", options.scenarios,
                       "folder of debriefs that diff asks both packs about");
   command->add_option("--format", words.format, "text or json");
+  add_common(*command, options.common, words);
+}
+
+void add_whatif(::CLI::App& app, WhatIfOptions& options, Words& words) {
+  auto* command = app.add_subcommand(
+      "whatif", "make a change on paper: wheel loads, inside-rear release, before and after");
+  command->group(kBench);
+  command->footer(
+      "examples:\n"
+      "  kartwright whatif --kart blue27.yaml --track green --set rear-width=1380mm\n"
+      "  kartwright whatif --set caster=14deg --set mass-height=300mm\n"
+      "  kartwright whatif --kart blue27.yaml --sweep rear-width=1320mm..1400mm");
+  command->add_option("--kart", options.kart, "kart file; without one a typical kart");
+  command->add_option("--track", words.track, "cold, green, rubbered-in, greasy, wet or unknown");
+  command->add_option("--set", options.sets, "a setting or a size as name=value; again for more")
+      ->take_all();
+  command->add_option("--sweep", options.sweep, "one from one value to another: name=from..to");
+  add_answer(*command, words);
   add_common(*command, options.common, words);
 }
 
@@ -184,8 +273,7 @@ int answer_misuse(const ::CLI::ParseError& error, const ::CLI::App& app) {
 
 /// The parser takes whatever follows `--kart` for its value. An option of the same command there is
 /// none: its value was forgotten.
-std::string without_value(const ::CLI::App& app, int argc, char** argv) {
-  const std::vector<std::string> arguments(argv + 1, argv + argc);
+std::string without_value(const ::CLI::App& app, const std::vector<std::string>& arguments) {
   const ::CLI::App* command = nullptr;
   for (std::size_t i = 0; i < arguments.size(); ++i) {
     if (command == nullptr) {
@@ -306,6 +394,59 @@ bool read_advise(const Words& words, AdviseOptions& options, int& exit) {
          read_counts(words, options, exit) && fits_a_batch(options, words, exit);
 }
 
+bool read_whatif(const Words& words, WhatIfOptions& options, int& exit) {
+  if (!words.track.empty()) options.track = words.track;
+  if (!options.sets.empty() || !options.sweep.empty()) return true;
+  exit = usage_error("nothing to change", "name it, as `--set rear-width=1380mm`");
+  return false;
+}
+
+/// A weighing is of four readings or of a lifted axle.
+bool read_weigh(WeighOptions& options, int& exit) {
+  const WeighingWords& four = options.four;
+  const std::vector<std::pair<const char*, const std::string*>> of_the_four{
+      {"--lf", &four.left_front}, {"--rf", &four.right_front},  {"--lr", &four.left_rear},
+      {"--rr", &four.right_rear}, {"--swapped", &four.swapped}, {"--turned", &four.turned}};
+  const LiftWords& lift = options.lift;
+  const std::vector<std::pair<const char*, const std::string*>> of_the_lift{
+      {"--raised", &lift.raised}, {"--lift", &lift.lift}, {"--level", &lift.level},
+      {"--up", &lift.up},         {"--mass", &lift.mass}, {"--wheelbase", &lift.wheelbase}};
+  for (const auto& [name, value] : options.lifted ? of_the_four : of_the_lift) {
+    if (value->empty()) continue;
+    exit = usage_error(
+        std::string("`") + name + "` goes " + (options.lifted ? "without" : "with") + " --lifted",
+        "`kartwright weigh --help` has an example of each");
+    return false;
+  }
+  options.lift.resolution = four.resolution;
+  if (!options.save) return true;
+  const bool has_file = !options.kart.empty() && options.kart != "-";
+  if (has_file && !options.lifted) return true;
+  exit = usage_error(
+      options.lifted ? "`--save` goes without --lifted" : "`--save` has no kart file to write into",
+      "give it with --kart and four readings");
+  return false;
+}
+
+/// The words of the command line but for those of a check's own options, which go to `readings`;
+/// false where one of these has no value.
+bool take_readings(const ::CLI::App& app, std::vector<std::string>& words, CheckOptions& check,
+                   int& exit) {
+  if (words.empty() || words.front() != "check") return true;
+  std::vector<std::string> flags;
+  std::vector<std::string> options;
+  for (const ::CLI::Option* option : app.get_subcommand("check")->get_options()) {
+    auto& names = option->get_items_expected_max() == 0 ? flags : options;
+    for (const std::string& name : option->get_lnames()) names.push_back("--" + name);
+  }
+  LooseOptions loose = take_loose_options(words, flags, options);
+  words = std::move(loose.rest);
+  check.readings = std::move(loose.taken);
+  if (loose.without_value.empty()) return true;
+  exit = has_no_value(loose.without_value);
+  return false;
+}
+
 }  // namespace
 
 Arguments parse_arguments(int argc, char** argv) {
@@ -317,19 +458,28 @@ Arguments parse_arguments(int argc, char** argv) {
   app.fallthrough(false);
   Words words;
   AdviseOptions advise;
+  WeighOptions weigh;
+  CheckOptions check;
   ExplainOptions explain;
   StartOptions start;
   RulesOptions rules;
+  WhatIfOptions whatif;
   add_advise(app, advise, words);
+  add_weigh(app, weigh, words);
+  add_check(app, check, words);
   add_explain(app, explain, words);
   add_start(app, start, words);
   add_rules(app, rules, words);
+  add_whatif(app, whatif, words);
   for (::CLI::App* command : app.get_subcommands({})) command->allow_extras();
-  if (const std::string option = without_value(app, argc, argv); !option.empty()) {
+  int exit = kSuccess;
+  std::vector<std::string> arguments(argv + 1, argv + argc);
+  if (!take_readings(app, arguments, check, exit)) return Answered{exit};
+  if (const std::string option = without_value(app, arguments); !option.empty()) {
     return Answered{has_no_value(option)};
   }
   try {
-    app.parse(argc, argv);
+    app.parse(std::vector<std::string>(arguments.rbegin(), arguments.rend()));
   } catch (const ::CLI::Success& done) {
     app.exit(done);
     return Answered{kSuccess};
@@ -340,16 +490,26 @@ Arguments parse_arguments(int argc, char** argv) {
   if (app.get_subcommands().empty()) {
     return Answered{usage_error("no command", "`kartwright --help` lists them")};
   }
-  int exit = kSuccess;
+  if (app.got_subcommand("check")) {
+    return read_common(words, check.common, exit) ? Arguments{check} : Answered{exit};
+  }
   if (app.got_subcommand("advise")) {
     const bool good = read_common(words, advise.common, exit) && read_advise(words, advise, exit);
     return good ? Arguments{advise} : Answered{exit};
+  }
+  if (app.got_subcommand("weigh")) {
+    const bool good = read_common(words, weigh.common, exit) && read_weigh(weigh, exit);
+    return good ? Arguments{weigh} : Answered{exit};
   }
   if (app.got_subcommand("explain")) {
     return read_common(words, explain.common, exit) ? Arguments{explain} : Answered{exit};
   }
   if (app.got_subcommand("rules")) {
     return read_common(words, rules.common, exit) ? Arguments{rules} : Answered{exit};
+  }
+  if (app.got_subcommand("whatif")) {
+    const bool good = read_common(words, whatif.common, exit) && read_whatif(words, whatif, exit);
+    return good ? Arguments{whatif} : Answered{exit};
   }
   return read_common(words, start.common, exit) ? Arguments{start} : Answered{exit};
 }

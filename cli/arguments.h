@@ -6,9 +6,11 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <utility>
 #include <variant>
 #include <vector>
 
+#include "engine/chassis/weighing_input.h"
 #include "engine/quantity/quantity.h"
 
 namespace kartwright::cli {
@@ -64,12 +66,37 @@ struct RulesOptions {
   std::string scenarios;           ///< folder whose debriefs both packs are asked about, or empty
 };
 
+struct WeighOptions {
+  Common common;
+  std::string kart;
+  WeighingWords four;
+  bool lifted = false;  ///< the height of the centre of mass instead
+  LiftWords lift;
+  bool save = false;  ///< the readings into the kart file
+};
+
+struct CheckOptions {
+  Common common;
+  std::vector<std::string> what;  ///< the check; none: list them
+  std::string kart;
+  std::vector<std::pair<std::string, std::string>> readings;  ///< options that the check names
+};
+
 /// The command line was answered already: help, the version, or a usage error.
 struct Answered {
   int exit = kSuccess;
 };
 
-using Arguments = std::variant<Answered, AdviseOptions, ExplainOptions, StartOptions, RulesOptions>;
+struct WhatIfOptions {
+  Common common;
+  std::string kart;
+  std::string track = "unknown";
+  std::vector<std::string> sets;  ///< `rear-width=1380mm`
+  std::string sweep;              ///< `rear-width=1320mm..1400mm`, or empty
+};
+
+using Arguments = std::variant<Answered, AdviseOptions, CheckOptions, WeighOptions, ExplainOptions,
+                               StartOptions, RulesOptions, WhatIfOptions>;
 
 Arguments parse_arguments(int argc, char** argv);
 

@@ -31,9 +31,12 @@ int guarded(int (*command)(const Options&), const Options& options) {
 struct Runner {
   int operator()(const Answered& answered) const { return answered.exit; }
   int operator()(const AdviseOptions& options) const { return guarded(run_advise, options); }
+  int operator()(const WeighOptions& options) const { return guarded(run_weigh, options); }
+  int operator()(const CheckOptions& options) const { return guarded(run_check, options); }
   int operator()(const ExplainOptions& options) const { return guarded(run_explain, options); }
   int operator()(const StartOptions& options) const { return guarded(run_start, options); }
   int operator()(const RulesOptions& options) const { return guarded(run_rules, options); }
+  int operator()(const WhatIfOptions& options) const { return guarded(run_whatif, options); }
 };
 
 }  // namespace

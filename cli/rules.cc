@@ -82,7 +82,7 @@ int exit_of(const Audit& audit) {
   return errors.empty() ? kSuccess : exit_code_for(errors);
 }
 
-int run_check(const RulesOptions& options) {
+int run_audit(const RulesOptions& options) {
   Audit found;
   std::vector<std::string> paths;
   try {
@@ -139,7 +139,7 @@ struct Action {
 };
 
 constexpr std::array kActions{
-    Action{"check", 0, run_check, "kartwright rules check [--rules DIR] [--witness DIR]"},
+    Action{"check", 0, run_audit, "kartwright rules check [--rules DIR] [--witness DIR]"},
     Action{"list", 0, run_list, "kartwright rules list"},
     Action{"show", 1, run_show, "kartwright rules show ID"},
     Action{"diff", 2, run_diff,

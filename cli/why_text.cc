@@ -79,8 +79,29 @@ void room_line(const Change& change, double nothing, Page& page) {
                  2);
 }
 
+/// What the change does to the loads of this kart.
+void loads_line(const Change& change, Page& page) {
+  for (const Because& because : change.because) {
+    if (because.kind == "chassis") page.paragraph("loads: " + because.text, 2);
+  }
+}
+
+/// How many sizes behind the loads were assumed, and which one to measure first.
+void assumed_line(const Advice& advice, bool all, Page& page) {
+  if (!advice.loads || (!all && !advice.measure_next)) return;
+  const std::vector<std::string>& assumed = advice.loads->known.assumed;
+  std::string text = fmt::format("{} sizes behind the loads are assumed", assumed.size());
+  if (all) text += ": " + joined(assumed, ", ");
+  if (advice.measure_next) {
+    text += fmt::format("; measure first the {}, which could move the lead by {:.0f} points",
+                        advice.measure_next->label, advice.measure_next->points);
+  }
+  page.paragraph(text, 2);
+}
+
 void why_one(const Change& change, const Advice& advice, const Pack& pack, bool all, Page& page) {
   page.paragraph(phrase_of(change) + ": " + mechanism_of(change), 2);
+  loads_line(change, page);
   if (change.moves.empty()) return;
   axis_moves(change, pack, all, page);
   against_line(change, advice, page);
@@ -130,6 +151,7 @@ void why_text(const Advice& advice, const Pack& pack, bool all, Page& page) {
   const std::size_t told = all ? advice.changes.size() : leave ? 0 : 1;
   for (std::size_t i = 0; i < std::min(told, advice.changes.size()); ++i)
     why_one(advice.changes[i], advice, pack, all, page);
+  if (told > 0) assumed_line(advice, all, page);
   if (!all) return;
   for (const Reading& reading : advice.readings)
     page.paragraph("reads " + reading_line(reading, advice, pack), 2);

@@ -93,6 +93,28 @@ void write_gaussian(JsonWriter& out, std::string_view name, const Eigen::VectorX
   });
 }
 
+/// What the physics makes of this kart on this track, and what it had to assume.
+void write_loads(JsonWriter& out, const Advice& advice) {
+  if (!advice.loads) return;
+  const LoadsToday& loads = *advice.loads;
+  out.object("loads", [&] {
+    out.field("lateral_g", loads.corner.lateral / kGravity);
+    out.field("peak_g", loads.corner.peak / kGravity);
+    out.field("rear_bite_n", loads.figures.outside_rear);
+    out.field("inside_rear_n", loads.figures.inside_rear);
+    out.field("default_inside_rear_n", loads.of_default.inside_rear);
+    const std::optional<double>& release = loads.figures.release;
+    out.field("release_g", release ? std::optional(*release / kGravity) : std::nullopt);
+    out.field("hop", loads.figures.hop);
+    out.list("assumed", loads.known.assumed);
+    if (!advice.measure_next) return;
+    out.object("measure_next", [&] {
+      out.field("id", advice.measure_next->id);
+      out.field("points", advice.measure_next->points);
+    });
+  });
+}
+
 }  // namespace
 
 void write_asked(JsonWriter& out, const Question& question) {
@@ -123,6 +145,7 @@ void write_working(JsonWriter& out, const Advice& advice, const Pack& pack) {
     out.field("loss_none", advice.loss_none);
     out.field("score_of_nothing", advice.score_of_nothing);
     write_forecast(out, advice.forecast);
+    write_loads(out, advice);
   });
 }
 

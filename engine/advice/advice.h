@@ -9,6 +9,7 @@
 #include <utility>
 #include <vector>
 
+#include "engine/chassis/load_measures.h"
 #include "engine/debrief/debrief.h"
 #include "engine/decision/draws.h"
 #include "engine/decision/headline.h"
@@ -20,7 +21,10 @@
 
 namespace kartwright {
 
-/// One reason of a change. `kind` is `rule`, and later `chassis` and `record`.
+/// Whether the loads of this kart move the way the rules say, on the axis they are surest of.
+enum class LoadsSay { the_same, the_opposite, nothing };
+
+/// One reason of a change. `kind` is `rule` or `chassis`, and later `record`.
 struct Because {
   std::string_view kind;
   std::string_view id;  ///< in the pack
@@ -40,7 +44,8 @@ struct Change {
   std::string then = {};           ///< where it would go on to, or empty
   bool contested = false;
   std::vector<Because> because = {};
-  std::vector<AxisMove> moves = {};  ///< axes it moves, the one it mends most first
+  LoadsSay loads = LoadsSay::nothing;  ///< of what the rules say
+  std::vector<AxisMove> moves = {};    ///< axes it moves, the one it mends most first
   /// On the axis it mends most: reading index and share, largest first. They sum to the belief
   /// there.
   std::vector<std::pair<std::size_t, double>> shares = {};
@@ -76,6 +81,12 @@ struct NextWanted {
   bool stays = false;     ///< the state that comes next is the one that is
 };
 
+/// A size that was assumed, and what knowing it could do to the ranking.
+struct MeasureNext {
+  std::string id, label;
+  double points = 0.0;  ///< by which the first change could move against the second
+};
+
 /// Moves that are made in one break.
 struct Together {
   struct Move {
@@ -108,6 +119,9 @@ struct Advice {
   std::vector<Together> bundles;    ///< smallest first
   std::vector<Question> questions;  ///< most worth asking first
   std::optional<Draws> draws;       ///< by change, where asked for
+
+  std::optional<LoadsToday> loads;          ///< of this kart on this track, where it is known
+  std::optional<MeasureNext> measure_next;  ///< the one to measure first, where asked for
 
   // The working.
   Facts facts;

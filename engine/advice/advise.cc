@@ -6,6 +6,7 @@
 #include <tuple>
 
 #include "engine/advice/explain_change.h"
+#include "engine/advice/measure_next.h"
 #include "engine/advice/next_wanted.h"
 #include "engine/advice/reading_text.h"
 #include "engine/advice/together.h"
@@ -192,6 +193,8 @@ Advice advise(const Pack& pack, const Kart& kart, const Debrief& debrief, System
       .reports = reports,
       .facts = settle_facts(pack, kart, reports,
                             facts_to_start_from(pack, kart, advice.debrief, depth))};
+  advice.loads = loads_today(kart, pack, advice.track);
+  if (advice.loads) situation.loads = measures_of(*advice.loads, pack);
   advice.readings = take_readings(situation);
   advice.belief = update(advice.prior, advice.readings);
   advice.coherence = fit_together(advice.prior, advice.readings);
@@ -205,6 +208,7 @@ Advice advise(const Pack& pack, const Kart& kart, const Debrief& debrief, System
                                   .ways = advice.ways,
                                   .effects = advice.effects});
   }
+  if (depth.measure_next) advice.measure_next = measure_next(advice, situation);
   advice.facts = std::move(situation.facts);
   advice.text = reading_text(advice, pack);
   return advice;

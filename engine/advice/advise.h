@@ -10,11 +10,12 @@ namespace kartwright {
 
 /// How deep to go. Less is done sooner.
 struct Depth {
-  bool questions = true;     ///< what could still be asked, and what it is worth
-  bool room = true;          ///< the facts on room are told though no rule looks at them
-  std::size_t together = 2;  ///< most moves in a bundle, 2 or 3
-  int draws = 0;             ///< how often each move comes first, by so many draws; 0: not told
-  std::uint64_t seed = 1;    ///< of the draws
+  bool questions = true;      ///< what could still be asked, and what it is worth
+  bool room = true;           ///< the facts on room are told though no rule looks at them
+  std::size_t together = 2;   ///< most moves in a bundle, 2 or 3
+  int draws = 0;              ///< how often each move comes first, by so many draws; 0: not told
+  std::uint64_t seed = 1;     ///< of the draws
+  bool measure_next = false;  ///< which assumed size to measure first
 };
 
 /// Pure: the same inputs give the same advice, whatever the order of reports, facts or rule files.

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "engine/advice/explain_gauge.h"
 #include "engine/document/code_pages.h"
 #include "engine/inference/situation.h"
 
@@ -46,6 +47,16 @@ std::string range_text(const Adjustment& a) {
   const auto print = [&](double si) { return print_quantity(si, a.kind, System::metric); };
   return fmt::format("usually {} to {} by {}; at most {} at once", print(a.from), print(a.to),
                      print(a.step), print(a.most_at_once));
+}
+
+Explanation of(const QuantityPage& page) {
+  return {"quantity",
+          page.id,
+          page.label,
+          {{"what it is", {page.plain}},
+           {"in words", {page.formula}},
+           {"known from", {page.known_from}},
+           {"cannot say", {page.limits}}}};
 }
 
 Explanation of(const Symptom& s, const Pack& pack) {
@@ -198,6 +209,13 @@ std::vector<std::string> ids_of(const std::vector<T>& all) {
   return ids;
 }
 
+/// `check-toe`, since `toe` is an adjustment.
+std::vector<std::string> check_ids(const Pack& pack) {
+  std::vector<std::string> ids;
+  for (const Gauge& gauge : pack.gauges) ids.push_back("check-" + gauge.id);
+  return ids;
+}
+
 std::vector<std::string> rule_ids(const Pack& pack) {
   std::vector<std::string> ids;
   for (const RuleRef& rule : every_rule(pack)) ids.push_back(rule.rule->id);
@@ -239,13 +257,22 @@ std::optional<Explanation> explain(std::string_view id, const Pack& pack) {
   if (const TrackState* t = pack.track(id)) return of(*t, pack);
   if (const FactDef* f = pack.fact(id)) return of(*f, pack);
   if (auto message = find_message(id)) return message;
+  if (const Gauge* gauge = gauge_named(id, pack)) return explain_gauge(*gauge, pack);
+  for (const QuantityPage& page : pack.quantities) {
+    if (page.id == id) return of(page);
+  }
   return find_rule(id, pack);
 }
 
 std::vector<std::pair<std::string, std::vector<std::string>>> explainable(const Pack& pack) {
-  return {{"symptoms", ids_of(pack.symptoms)}, {"adjustments", ids_of(pack.adjustments)},
-          {"faults", ids_of(pack.faults)},     {"track", ids_of(pack.tracks)},
-          {"facts", ids_of(pack.facts)},       {"rules", rule_ids(pack)},
+  return {{"symptoms", ids_of(pack.symptoms)},
+          {"adjustments", ids_of(pack.adjustments)},
+          {"faults", ids_of(pack.faults)},
+          {"track", ids_of(pack.tracks)},
+          {"facts", ids_of(pack.facts)},
+          {"checks", check_ids(pack)},
+          {"quantities", ids_of(pack.quantities)},
+          {"rules", rule_ids(pack)},
           {"messages", message_ids()}};
 }
 

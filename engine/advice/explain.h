@@ -21,14 +21,15 @@ struct ExplainedPart {
 
 /// Parts in reading order.
 struct Explanation {
-  std::string kind;  ///< symptom, adjustment, fault, track, fact, message, rule
+  std::string kind;  ///< symptom, adjustment, fault, track, fact, message, check, quantity, rule
   std::string id;
   std::string title;
   std::vector<ExplainedPart> sections;
 };
 
 /// Nothing where no such id exists. An id that names several things (a symptom and a rule) is
-/// looked up in the order symptom, adjustment, fault, track, fact, message, rule.
+/// looked up in the order symptom, adjustment, fault, track, fact, message, check, quantity, rule.
+/// A check is also found as `check-` and its id, by what it measures, and by its verdicts.
 std::optional<Explanation> explain(std::string_view id, const Pack& pack);
 
 /// What a rule says where it speaks, in a line: "rear wider: rear-grip.mid -0.9 ± 0.2".

@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include "engine/advice/load_reason.h"
 #include "engine/advice/reading_text.h"
 
 namespace kartwright {
@@ -96,6 +97,21 @@ std::vector<Because> reasons(const Change& change, const Effect& effect, const A
   return out;
 }
 
+/// The figure of this kart behind the change.
+void add_loads(Change& change, const Effect& effect, const LoadsToday& loads, const Pack& pack,
+               System units) {
+  const Option& option = change.candidate.option;
+  if (!moves_loads(change.adjustment().id)) return;
+  KnownKart after = loads.known;
+  change_setting(after, *option.setting, option.to);
+  const std::string made =
+      made_text(*option.setting, option.direction, option.from, option.to, units);
+  const LoadReason reason =
+      load_reason(loads, figures_of(after.kart, loads.corner), effect, option.steps, made, pack);
+  change.loads = reason.say;
+  change.because.push_back({"chassis", "wheel-loads", reason.text});
+}
+
 std::string end_text(const Setting& setting, std::size_t direction, const Refused& refused) {
   if (refused.option && !refused.option->at_once)
     return "the next place is farther than one move should go";
@@ -122,6 +138,7 @@ Change explain_change(const Candidate& candidate, const Effect& effect, const Ad
   if (!change.moves.empty()) change.shares = shares_on(change.moves.front().axis, advice.belief);
   change.against = fed_by(candidate, effect, advice);
   change.because = reasons(change, effect, advice, situation);
+  if (advice.loads) add_loads(change, effect, *advice.loads, situation.pack, units);
   const Adjustment& adjustment = change.adjustment();
   change.watch = adjustment.watch.at(option.direction);
   change.back_out = adjustment.back_out.at(option.direction);

@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include "engine/advice/load_reason.h"
 #include "engine/knowledge/engine_facts.h"
 
 namespace kartwright {
@@ -255,6 +256,7 @@ std::string reading_text(const Advice& advice, const Pack& pack) {
   if (advice.coherence.coherent) {
     sentences.push_back(belief_sentence(advice, pack));
     if (!faster) sentences.push_back(what_it_is_not(advice, pack));
+    sentences.push_back(two_meanings(advice, pack));
   }
   std::string text;
   for (const std::string& sentence : sentences) {

@@ -22,8 +22,10 @@ Stakes stakes_behind(const Advice& advice, const Pack& pack) {
 }
 
 Situation situation_behind(const Advice& advice, const Pack& pack, const Kart& kart) {
-  return {
+  Situation situation{
       .pack = pack, .kart = kart, .reports = advice.debrief.heard.reports, .facts = advice.facts};
+  measure_loads(situation);
+  return situation;
 }
 
 }  // namespace kartwright

@@ -226,7 +226,7 @@ std::vector<std::string> changes_and_rules(const Pack& pack) {
   return names;
 }
 
-std::string quoted(std::string_view text) { return "`" + std::string(text) + "`"; }
+std::string in_quotes(std::string_view text) { return "`" + std::string(text) + "`"; }
 
 }  // namespace
 
@@ -242,13 +242,14 @@ std::optional<AskedWhyNot> parse_why_not(std::string_view text, const Pack& pack
     const auto found = std::find(known.begin(), known.end(), direction);
     if (found != known.end())
       return AskedChange{adjustment, {static_cast<std::size_t>(found - known.begin())}};
-    return refuse_asked(at, findings, quoted(direction) + " is not a direction of " + quoted(name),
+    return refuse_asked(at, findings,
+                        in_quotes(direction) + " is not a direction of " + in_quotes(name),
                         suggestion(direction, {known.begin(), known.end()}));
   }
   for (const RuleRef& rule : every_rule(pack)) {
     if (rule.rule->id == text) return rule;
   }
-  return refuse_asked(at, findings, quoted(text) + " is neither a change nor a rule",
+  return refuse_asked(at, findings, in_quotes(text) + " is neither a change nor a rule",
                       suggestion(text, changes_and_rules(pack)));
 }
 

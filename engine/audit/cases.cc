@@ -141,11 +141,12 @@ class Runner {
     for (const RuleCase& one : cases) {
       const Kart& kart = one.kart ? *one.kart : typical_;
       const std::vector<Report>& reports = one.debrief.heard.reports;
-      const Situation situation{
+      Situation situation{
           .pack = pack_,
           .kart = kart,
           .reports = reports,
           .facts = settle_facts(pack_, kart, reports, given_facts(pack_, kart, one.debrief))};
+      measure_loads(situation);
       for (const NamedRule& named : one.fires) {
         const RuleRef* const rule = look_up(document, named, findings);
         if (rule == nullptr || fires(*rule, situation)) continue;

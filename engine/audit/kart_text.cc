@@ -21,6 +21,10 @@ std::string_view unit_of(Kind kind, System system) {
       return "deg";
     case Kind::ratio:
       return "%";
+    case Kind::stiffness:
+      return "kN/m";
+    case Kind::twist:
+      return "Nm/deg";
     case Kind::count:
       break;
   }
@@ -34,7 +38,7 @@ std::string amount(double si, Kind kind, System system) {
   return fmt::format("{:.15f} {}", si / std::get<Quantity>(one).si, unit);
 }
 
-std::string quoted(const std::string& name) {
+std::string in_quotes(const std::string& name) {
   std::string text = "'";
   for (const char c : name) text += c == '\'' ? std::string("''") : std::string(1, c);
   return text + "'";
@@ -42,7 +46,7 @@ std::string quoted(const std::string& name) {
 
 std::string value_text(const Setting& setting, System system) {
   if (!setting.travel.names.empty()) {
-    return quoted(print_setting(setting, setting.now, system));
+    return in_quotes(print_setting(setting, setting.now, system));
   }
   return amount(setting.now, setting.adjustment->kind, system);
 }

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "engine/audit/gauge_parts.h"
 #include "engine/inference/situation.h"
 #include "engine/knowledge/every_rule.h"
 
@@ -33,8 +34,8 @@ std::string row_in_full(const std::vector<RowTerm>& row) {
 }
 
 std::string_view name_of_kind(Kind kind) {
-  static constexpr std::array<std::string_view, 6> kNames{"length",   "mass",  "angle",
-                                                          "pressure", "ratio", "count"};
+  static constexpr std::array<std::string_view, 8> kNames{
+      "length", "mass", "angle", "pressure", "ratio", "stiffness", "twist", "count"};
   return kNames.at(static_cast<std::size_t>(kind));
 }
 
@@ -232,12 +233,15 @@ PackPart part_of(const FactDef& fact, const Pack& pack) {
 }
 
 PackPart part_of(const TrackState& track) {
+  const auto cornering = track.cornering.value_or(TrackState::Cornering{});
   return {"track",
           track.id,
           track.source,
           {{"wet", condition, yes_no(track.wet)},
            {"ahead", condition, track.ahead},
            {"shift", numbers, row_in_full(track.shift)},
+           {"cornering in the middle", numbers, figure(cornering.middle)},
+           {"cornering at the peak", numbers, figure(cornering.peak)},
            {"label", texts, track.label},
            {"plain", texts, track.plain}}};
 }
@@ -251,6 +255,10 @@ PackPart part_of(const MeasureDef& measure, const char* kind) {
            {"plausible to", numbers, figure(measure.to)},
            {"band from", numbers, figure(measure.band_from)},
            {"band to", numbers, figure(measure.band_to)},
+           {"assumed", numbers, figure(measure.assumed)},
+           {"known from", texts, measure.known_from},
+           {"likely from", numbers, figure(measure.likely_from)},
+           {"likely to", numbers, figure(measure.likely_to)},
            {"label", texts, measure.label}}};
 }
 
@@ -322,9 +330,20 @@ std::vector<PackPart> parts_of(const Pack& pack) {
   for (const TrackState& track : pack.tracks) parts.push_back(part_of(track));
   for (const MeasureDef& measure : pack.measures) parts.push_back(part_of(measure, "measure"));
   for (const MeasureDef& each : pack.dimensions) parts.push_back(part_of(each, "dimension"));
+  for (const QuantityPage& page : pack.quantities) {
+    parts.push_back({"quantity",
+                     page.id,
+                     page.source,
+                     {{"label", texts, page.label},
+                      {"plain", texts, page.plain},
+                      {"formula", texts, page.formula},
+                      {"known from", texts, page.known_from},
+                      {"limits", texts, page.limits}}});
+  }
   for (const Caution& caution : pack.cautions) {
     parts.push_back({"caution", caution.id, caution.source, {{"text", texts, caution.text}}});
   }
+  for (PackPart& part : gauge_parts(pack)) parts.push_back(std::move(part));
   PackPart look_over;
   look_over.kind = look_over.id = "look-over";
   look_over.fields.push_back({"text", texts, pack.look_over});

@@ -4,7 +4,7 @@
 #include <array>
 #include <tuple>
 
-#include "engine/advice/explain.h"
+#include "engine/advice/explain_gauge.h"
 #include "engine/audit/cases.h"
 #include "engine/inference/situation.h"
 
@@ -81,6 +81,29 @@ RulePage page_of_rule(const RuleRef& rule, const Pack& pack) {
   return page;
 }
 
+RuleLine line_of(const GaugeVerdict& verdict, const Gauge& gauge) {
+  return {.id = verdict.id,
+          .kind = "verdict",
+          .of = gauge.id,
+          .status = status_name(verdict.status),
+          .source = verdict.source};
+}
+
+/// A verdict's page: where it holds, and what it says.
+std::optional<RulePage> page_of_verdict(std::string_view id, const Pack& pack) {
+  for (const Gauge& gauge : pack.gauges) {
+    for (const GaugeVerdict& verdict : gauge.verdicts) {
+      if (verdict.id != id) continue;
+      return RulePage{.line = line_of(verdict, gauge),
+                      .when = holds_where(verdict, gauge, System::metric),
+                      .says = gauge.label + ": " + verdict.says,
+                      .because = verdict.because,
+                      .provenance = verdict.provenance.text()};
+    }
+  }
+  return std::nullopt;
+}
+
 bool names(const std::vector<NamedRule>& rules, const std::string& id) {
   return std::any_of(rules.begin(), rules.end(),
                      [&](const NamedRule& rule) { return rule.id == id; });
@@ -107,6 +130,9 @@ std::vector<RuleLine> rule_lines(const Pack& pack) {
   });
   std::vector<RuleLine> lines;
   for (const RuleRef& rule : rules) lines.push_back(line_of(rule));
+  for (const Gauge& gauge : pack.gauges) {
+    for (const GaugeVerdict& verdict : gauge.verdicts) lines.push_back(line_of(verdict, gauge));
+  }
   return lines;
 }
 
@@ -118,7 +144,7 @@ std::optional<RulePage> rule_page(std::string_view id, const Pack& pack,
     add_cases(page, pack, cases);
     return page;
   }
-  return std::nullopt;
+  return page_of_verdict(id, pack);
 }
 
 }  // namespace kartwright

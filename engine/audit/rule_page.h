@@ -14,7 +14,7 @@ namespace kartwright {
 
 struct RuleLine {
   std::string id;
-  std::string kind;    ///< symptom, reading, effect, evidence, derive
+  std::string kind;    ///< symptom, reading, effect, evidence, derive, verdict
   std::string of;      ///< the symptom, adjustment or fault; the fact concluded; the row's axes
   std::string status;  ///< stable, test, experimental
   Source source;
@@ -38,7 +38,8 @@ struct RulePage {
   std::vector<std::string> fires_on = {}, silent_on = {};  ///< names of the cases beside its file
 };
 
-/// By kind in the order of RuleKind, then by what they are of, then by id.
+/// By kind in the order of RuleKind, then by what they are of, then by id; last the verdicts of
+/// measured checks, as written.
 std::vector<RuleLine> rule_lines(const Pack& pack);
 
 /// Nothing where no rule has the id. `cases` are looked through for those beside the rule's file.

@@ -108,6 +108,10 @@ std::string_view name_of(Refusal refusal) {
   return kNames.at(static_cast<std::size_t>(refusal));
 }
 
+double steps_between(const Setting& setting, double from, double to) {
+  return in_steps(*setting.adjustment, counted(setting, to) - counted(setting, from));
+}
+
 double grid_of(const Setting& setting) {
   if (setting.adjustment->listed()) return 1.0;
   return setting.travel.step / std::abs(setting.adjustment->reference_step);

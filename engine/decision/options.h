@@ -59,6 +59,9 @@ std::array<Way, 2> ways_of(const Adjustment& adjustment, const Setting* setting,
 /// The same ways with all the time there could be.
 std::vector<Way> with_time(std::vector<Way> ways);
 
+/// u of a move between two places, signed: + is direction 0.
+double steps_between(const Setting& setting, double from, double to);
+
 /// Reference steps between neighbouring places; 1 for named positions.
 double grid_of(const Setting& setting);
 

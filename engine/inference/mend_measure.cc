@@ -19,6 +19,10 @@ double just_noticed(Kind kind) {
       return 1000.0;
     case Kind::ratio:
       return 0.001;
+    case Kind::stiffness:
+      return 100.0;
+    case Kind::twist:
+      return 10.0;
     case Kind::count:
       break;
   }

@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/chassis/load_measures.h"
 #include "engine/kart/travel.h"
+#include "engine/knowledge/engine_facts.h"
 
 namespace kartwright {
 namespace {
@@ -133,13 +135,27 @@ std::optional<double> edge_of(const MeasureTest& test, const Situation& situatio
   return test.side == MeasureTest::Side::above ? to : from;
 }
 
+void measure_loads(Situation& situation) {
+  const auto track = std::find_if(situation.facts.all.begin(), situation.facts.all.end(),
+                                  [](const Fact& fact) { return fact.id == engine_facts::kTrack; });
+  if (track == situation.facts.all.end()) return;
+  const auto loads = loads_today(situation.kart, situation.pack, track->value);
+  if (loads) situation.loads = measures_of(*loads, situation.pack);
+}
+
+std::optional<double> measured(std::string_view measure, const Situation& situation) {
+  const auto given = situation.kart.measures.find(std::string(measure));
+  if (given != situation.kart.measures.end()) return given->second;
+  const auto load = situation.loads.find(measure);
+  return load != situation.loads.end() ? std::optional(load->second) : std::nullopt;
+}
+
 double excess_over_band(const MeasureTest& test, const Situation& situation) {
-  const auto measured = situation.kart.measures.find(test.measure);
-  if (measured == situation.kart.measures.end()) return 0.0;
+  const std::optional<double> value = measured(test.measure, situation);
   const std::optional<double> edge = edge_of(test, situation);
-  if (!edge || same_value(measured->second, *edge)) return 0.0;
+  if (!value || !edge || same_value(*value, *edge)) return 0.0;
   const bool above = test.side == MeasureTest::Side::above;
-  return std::max(0.0, above ? measured->second - *edge : *edge - measured->second);
+  return std::max(0.0, above ? *value - *edge : *edge - *value);
 }
 
 bool holds(const Test& test, const Situation& situation) {

@@ -44,7 +44,15 @@ struct Situation {
   /// Values taken for granted on top of the facts, while a mixture over unstated facts is worked
   /// out.
   std::map<std::string, std::string, std::less<>> supposed = {};
+  /// What the physics measures of the kart on this track; what the crew measured goes before it.
+  std::map<std::string, double, std::less<>> loads = {};
 };
+
+/// Fills in `loads` for the track that the facts state. Derived facts do not look at them.
+void measure_loads(Situation& situation);
+
+/// A measurement of the crew or of the physics, SI.
+std::optional<double> measured(std::string_view measure, const Situation& situation);
 
 bool holds(const Test& test, const Situation& situation);
 bool holds(const Condition& condition, const Situation& situation);

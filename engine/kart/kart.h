@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "engine/document/document.h"
+#include "engine/kart/corner_loads.h"
 #include "engine/knowledge/pack.h"
 #include "engine/quantity/quantity.h"
 
@@ -40,17 +41,41 @@ struct Setting {
   double minutes = 0.0;  ///< that a move takes: the crew's figure, else the pack's
 };
 
+/// Where a mass can be mounted, m from one point of the kart: forward, to the left, up.
+struct CarriedMount {
+  std::string name;
+  double forward = 0.0, left = 0.0, up = 0.0;
+};
+
+/// A mass that can be moved between mounts, as a lead plate.
+struct CarriedMass {
+  std::string name;
+  double mass = 0.0;  ///< kg
+  std::vector<CarriedMount> mounts = {};
+  std::size_t at = 0;  ///< the mount it is on
+  double minutes = 0.0;
+};
+
+/// How far the seat can go sideways, m to the left.
+struct SeatSideways {
+  double at = 0.0;
+  std::vector<double> places;  ///< ascending; `at` is one of them
+};
+
 struct Kart {
   std::string name = "a typical sprint kart";
   bool typical = false;  ///< no kart file was given
   std::string class_name;
-  std::optional<double> minimum_weight;     ///< kg
-  std::map<std::string, Setting> settings;  ///< by adjustment id; what is not here is not fitted
-  std::map<std::string, double> measures;   ///< by measure id, SI; also what corner weights give
+  std::optional<double> minimum_weight;       ///< kg
+  std::map<std::string, Setting> settings;    ///< by adjustment id; what is not here is not fitted
+  std::map<std::string, double> measures;     ///< by measure id, SI; also what corner weights give
+  std::optional<CornerLoads> corner_weights;  ///< kg, where the four scales are given
   std::map<std::string, std::pair<double, double>> bands;  ///< the crew's own, by measure id, SI
   std::map<std::string, double> dimensions;                ///< where known, SI (wheelbase, ...)
   std::map<std::string, std::string> facts;                ///< that stand for this kart, by fact id
-  System units = System::metric;  ///< the system most of its lengths are written in
+  std::vector<CarriedMass> carried;                        ///< in the file's order
+  std::optional<SeatSideways> seat_sideways;  ///< where the file says that it can go sideways
+  System units = System::metric;              ///< the system most of its lengths are written in
 
   /// The setting of an adjustment, or nullptr where this kart has none.
   const Setting* setting(std::string_view adjustment) const;

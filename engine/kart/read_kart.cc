@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include "engine/kart/kart.h"
+#include "engine/kart/read_carried.h"
 #include "engine/kart/read_measured.h"
 #include "engine/kart/read_settings.h"
 #include "engine/kart/travel.h"
@@ -78,10 +79,15 @@ Kart read_kart(const Document& document, const Node& node, const Pack& pack, Fin
                                  .minutes = fields.optional("minutes")};
   kart.settings = read_settings(reading, sections);
   check_agreement(reading, kart, sections.settings);
-  kart.measures = read_measured(reading, fields.optional("measured"));
+  MeasuredParts measured = read_measured(reading, fields.optional("measured"));
+  kart.measures = std::move(measured.measures);
+  kart.corner_weights = measured.corner_weights;
   kart.bands = read_bands(reading, fields.optional("bands"));
   kart.dimensions = read_dimensions(reading, fields.optional("dimensions"));
   kart.facts = read_facts(reading, fields.optional("facts"));
+  CarriedParts carried = read_carried(reading, fields.optional("carried"));
+  kart.carried = std::move(carried.masses);
+  kart.seat_sideways = std::move(carried.seat_sideways);
   fields.finish();
   kart.units = reading.units();
   return kart;

@@ -28,11 +28,7 @@ bool check_plausible(KartReading& reading, Span span, const MeasureDef& limits,
   return false;
 }
 
-struct CornerWeights {
-  double left_front = 0, right_front = 0, left_rear = 0, right_rear = 0;  ///< kg
-};
-
-std::optional<CornerWeights> read_corners(KartReading& reading, const Node& node) {
+std::optional<CornerLoads> read_corners(KartReading& reading, const Node& node) {
   Fields fields(reading.document, node, reading.findings, "`corner-weights`");
   const MeasureDef* const usual = reading.pack.dimension(kCornerWeight);
   bool complete = true;
@@ -43,8 +39,8 @@ std::optional<CornerWeights> read_corners(KartReading& reading, const Node& node
     complete = complete && weight.has_value();
     return weight ? weight->si : 0.0;
   };
-  const CornerWeights corners{take("left-front"), take("right-front"), take("left-rear"),
-                              take("right-rear")};
+  const CornerLoads corners{take("left-front"), take("right-front"), take("left-rear"),
+                            take("right-rear")};
   fields.finish();
   return complete ? std::optional(corners) : std::nullopt;
 }
@@ -56,9 +52,9 @@ struct Derived {
 };
 
 /// Shares are of the whole; a pair's difference has no sign.
-std::array<Derived, 5> derived_from(const CornerWeights& on) {
+std::array<Derived, 5> derived_from(const CornerLoads& on) {
   const double front = on.left_front + on.right_front;
-  const double total = front + on.left_rear + on.right_rear;
+  const double total = on.total();
   return {Derived{"front-share", Kind::ratio, front / total},
           Derived{"left-share", Kind::ratio, (on.left_front + on.left_rear) / total},
           Derived{"cross-share", Kind::ratio, (on.right_front + on.left_rear) / total},
@@ -67,10 +63,9 @@ std::array<Derived, 5> derived_from(const CornerWeights& on) {
 }
 
 /// Only measures that the pack knows, in the kind that it has them.
-void add_derived(KartReading& reading, const Node& node, std::map<std::string, double>& measures) {
-  const std::optional<CornerWeights> corners = read_corners(reading, node);
-  if (!corners) return;
-  for (const Derived& derived : derived_from(*corners)) {
+void add_derived(KartReading& reading, const Node& node, const CornerLoads& corners,
+                 std::map<std::string, double>& measures) {
+  for (const Derived& derived : derived_from(corners)) {
     const MeasureDef* const measure = reading.pack.measure(derived.measure);
     if (measure == nullptr || measure->kind != derived.kind) continue;
     if (!measures.emplace(measure->id, derived.value).second) continue;
@@ -110,19 +105,20 @@ std::optional<Quantity> read_plausible(KartReading& reading, const Node& node, K
   return check_plausible(reading, node.span, *limits, *value) ? value : std::nullopt;
 }
 
-std::map<std::string, double> read_measured(KartReading& reading, const Node* section) {
+MeasuredParts read_measured(KartReading& reading, const Node* section) {
   std::vector<std::string> known = ids_of(reading.pack.measures);
   known.emplace_back(kCornerWeights);
-  std::map<std::string, double> measures;
+  MeasuredParts out;
   for (const Entry* entry : named_entries(reading, section, "measured", "a measure", known)) {
     const MeasureDef* const measure = reading.pack.measure(entry->key);
     if (measure == nullptr) continue;  // the corner weights
     const auto value = read_plausible(reading, entry->value, measure->kind, measure);
-    if (value) measures.emplace(entry->key, value->si);
+    if (value) out.measures.emplace(entry->key, value->si);
   }
   const Node* const corners = given(section, kCornerWeights);
-  if (corners != nullptr) add_derived(reading, *corners, measures);
-  return measures;
+  if (corners != nullptr) out.corner_weights = read_corners(reading, *corners);
+  if (out.corner_weights) add_derived(reading, *corners, *out.corner_weights, out.measures);
+  return out;
 }
 
 std::map<std::string, std::pair<double, double>> read_bands(KartReading& reading,

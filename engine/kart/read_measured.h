@@ -11,11 +11,16 @@ namespace kartwright {
 std::optional<Quantity> read_plausible(KartReading& reading, const Node& node, Kind kind,
                                        const MeasureDef* limits);
 
+struct MeasuredParts {
+  std::map<std::string, double> measures;     ///< by id, SI
+  std::optional<CornerLoads> corner_weights;  ///< kg
+};
+
 /// Measures by id, SI. Four `corner-weights` give the shares and the differences of a pair that are
 /// not given themselves: front and left share, cross share (right front and left rear) of the
 /// whole, and the distance between the two wheels of an end. Reports what no kart weighs or
 /// measures.
-std::map<std::string, double> read_measured(KartReading& reading, const Node* section);
+MeasuredParts read_measured(KartReading& reading, const Node* section);
 
 /// The crew's own target bands by measure id, SI. An end left out is the pack's.
 std::map<std::string, std::pair<double, double>> read_bands(KartReading& reading,

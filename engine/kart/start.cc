@@ -51,6 +51,17 @@ measured:
 #  corner-weights: {{left-front: 35 kg, right-front: 35 kg, left-rear: 48 kg, right-rear: 48 kg}}
 dimensions:
 #  wheelbase: 1040 mm
+
+# What can be mounted elsewhere, for `kartwright weigh`: a mass, the mount it is on, and where each
+# mount is from any one point of the kart. What `ballast-fore-aft` moves does not stand here again.
+carried:
+#  lead plate:
+#    mass: 5 kg
+#    at: rear mount
+#    mounts:
+#      rear mount: {{forward: -100 mm, left: 150 mm, up: 0 mm}}
+#      front mount: {{forward: 500 mm}}
+#  seat: {{sideways: {{at: 0 mm, from: -20 mm, to: 20 mm, step: 10 mm}}}}
 )";
 
 /// `measured` up to its first comma: the rest is for a page of explanation, not for a line.

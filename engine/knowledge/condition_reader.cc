@@ -236,12 +236,14 @@ class ConditionReader {
 }  // namespace
 
 std::optional<Kind> kind_named(std::string_view name) {
-  static constexpr std::array<std::pair<std::string_view, Kind>, 6> kKinds{{
+  static constexpr std::array<std::pair<std::string_view, Kind>, 8> kKinds{{
       {"length", Kind::length},
       {"mass", Kind::mass},
       {"angle", Kind::angle},
       {"pressure", Kind::pressure},
       {"ratio", Kind::ratio},
+      {"stiffness", Kind::stiffness},
+      {"twist", Kind::twist},
       {"count", Kind::count},
   }};
   for (const auto& [text, kind] : kKinds) {

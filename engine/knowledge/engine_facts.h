@@ -19,3 +19,11 @@ inline constexpr std::array kRead{kTrack, kTrackWas, kLaps, kHit};
 inline constexpr std::array kStated{kOnlyEarly, kOnlyLate};
 
 }  // namespace kartwright::engine_facts
+
+/// The axes that the loads of the wheels speak to. Rules without them are heard as they are.
+namespace kartwright::engine_axes {
+
+inline constexpr std::string_view kRearGripMid = "rear-grip.mid";
+inline constexpr std::string_view kUnloading = "unloading";
+
+}  // namespace kartwright::engine_axes

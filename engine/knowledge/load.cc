@@ -29,6 +29,8 @@ void read_file(const Section& section, Pack& pack) {
     read_fault(fields, section, pack);
   } else if (root.find("track") != nullptr) {
     read_track(fields, section, pack);
+  } else if (root.find("gauge") != nullptr) {
+    read_gauge(fields, section, pack);
   } else {
     read_lists(fields, section, pack);
   }
@@ -78,8 +80,10 @@ void merge(Pack& pack, Pack&& more) {
   replace_or_add(pack.faults, std::move(more.faults));
   replace_or_add(pack.measures, std::move(more.measures));
   replace_or_add(pack.dimensions, std::move(more.dimensions));
+  replace_or_add(pack.quantities, std::move(more.quantities));
   replace_or_add(pack.cautions, std::move(more.cautions));
   replace_or_add(pack.properties, std::move(more.properties));
+  replace_or_add(pack.gauges, std::move(more.gauges));
 }
 
 void sort_all(Pack& pack) {
@@ -92,8 +96,10 @@ void sort_all(Pack& pack) {
   sort_by_id(pack.faults);
   sort_by_id(pack.measures);
   sort_by_id(pack.dimensions);
+  sort_by_id(pack.quantities);
   sort_by_id(pack.cautions);
   sort_by_id(pack.properties);
+  sort_by_id(pack.gauges);
   for (Adjustment& adjustment : pack.adjustments) sort_by_id(adjustment.effects);
   for (Fault& fault : pack.faults) sort_by_id(fault.evidence);
   std::stable_sort(pack.correlations.begin(), pack.correlations.end(),
@@ -128,8 +134,13 @@ class IdCheck {
     for (const Axis& a : pack.axes) once("axis", a.id, a.source);
     for (const MeasureDef& m : pack.measures) once("measure", m.id, m.source);
     for (const MeasureDef& d : pack.dimensions) once("dimension", d.id, d.source);
+    for (const QuantityPage& q : pack.quantities) once("quantity", q.id, q.source);
     for (const Caution& c : pack.cautions) once("caution", c.id, c.source);
     for (const Property& p : pack.properties) once("property", p.id, p.source);
+    for (const Gauge& g : pack.gauges) {
+      once("gauge", g.id, g.source);
+      for (const GaugeVerdict& v : g.verdicts) once("rule", v.id, v.source);
+    }
   }
 
  private:

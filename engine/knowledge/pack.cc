@@ -61,5 +61,6 @@ const TrackState* Pack::track(std::string_view id) const { return with_id(tracks
 const MeasureDef* Pack::measure(std::string_view id) const { return with_id(measures, id); }
 const MeasureDef* Pack::dimension(std::string_view id) const { return with_id(dimensions, id); }
 const Caution* Pack::caution(std::string_view id) const { return with_id(cautions, id); }
+const Gauge* Pack::gauge(std::string_view id) const { return with_id(gauges, id); }
 
 }  // namespace kartwright

@@ -13,39 +13,12 @@
 #include <vector>
 
 #include "engine/knowledge/condition.h"
+#include "engine/knowledge/gauge.h"
 #include "engine/knowledge/phase.h"
+#include "engine/knowledge/rule.h"
 #include "engine/quantity/quantity.h"
 
 namespace kartwright {
-
-/// Where a rule is written.
-struct Source {
-  std::string file;
-  int line = 0;
-  std::string text() const { return file + ":" + std::to_string(line); }
-};
-
-/// What stands behind a rule: common practice, and how many independent published groups agree or
-/// not.
-struct Provenance {
-  bool practice = false;
-  int groups_for = 0;
-  int groups_against = 0;
-  std::string note = {};
-  /// "common practice; published: 8 groups for, 3 against"
-  std::string text() const;
-};
-
-enum class Status { experimental, test, stable };
-
-/// What every rule carries.
-struct Rule {
-  std::string id;
-  std::string because;
-  Provenance provenance;
-  Status status = Status::stable;
-  Source source;
-};
 
 /// One handling quality; 0 is the pace optimum, negative too little.
 struct Axis {
@@ -212,6 +185,11 @@ struct TrackState {
   bool wet = false;
   std::string ahead;           ///< the state that comes next; may be empty
   std::vector<RowTerm> shift;  ///< what grip gains by then, notches on each axis of a family
+  /// How hard a kart corners on it, in g: in the middle of a corner, and at the most.
+  struct Cornering {
+    double middle = 0.0, peak = 0.0;
+  };
+  std::optional<Cornering> cornering = {};
   Source source;
 };
 
@@ -255,6 +233,17 @@ struct MeasureDef {
   Kind kind = Kind::count;
   double from = 0, to = 0;                   ///< plausible range, SI
   std::optional<double> band_from, band_to;  ///< usual band, SI
+  std::optional<double> assumed = {};        ///< of a dimension nobody has measured, SI
+  std::string known_from = {};               ///< where that figure comes from
+  std::optional<double> likely_from = {}, likely_to = {};  ///< where most karts are, SI
+  Source source = {};
+};
+
+/// Something the physics works out, in plain words.
+struct QuantityPage {
+  std::string id;
+  std::string label;
+  std::string plain, formula, known_from, limits;
   Source source = {};
 };
 
@@ -295,9 +284,11 @@ struct Pack {
   std::vector<Adjustment> adjustments;
   std::vector<Fault> faults;
   std::vector<MeasureDef> measures;
-  std::vector<MeasureDef> dimensions;  ///< what a kart file may say of sizes and masses
+  std::vector<QuantityPage> quantities;  ///< what the physics works out
+  std::vector<MeasureDef> dimensions;    ///< what a kart file may say of sizes and masses
   std::vector<Caution> cautions;
   std::vector<Property> properties;
+  std::vector<Gauge> gauges;
   std::string look_over;  ///< the whole-kart look after a knock
 
   const Symptom* symptom(std::string_view id) const;
@@ -308,6 +299,7 @@ struct Pack {
   const MeasureDef* measure(std::string_view id) const;
   const MeasureDef* dimension(std::string_view id) const;
   const Caution* caution(std::string_view id) const;
+  const Gauge* gauge(std::string_view id) const;
 };
 
 }  // namespace kartwright

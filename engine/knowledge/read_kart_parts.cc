@@ -165,6 +165,15 @@ void read_track(Fields& fields, const Section& section, Pack& pack) {
   track.plain = fields.text("plain");
   track.wet = read_flag(fields, "wet", section);
   track.source = section.source(fields.node());
+  if (const Node* cornering = fields.optional("cornering")) {
+    Fields inner(section.document, *cornering, section.findings, "`cornering`");
+    track.cornering = TrackState::Cornering{inner.number("middle"), inner.number("peak")};
+    inner.finish();
+    if (track.cornering->middle <= 0.0 || track.cornering->peak < track.cornering->middle) {
+      section.refuse(*cornering, Code::bad_rule,
+                     "a kart corners harder than nothing, and at its peak no less than usual");
+    }
+  }
   if (const Node* ahead = fields.optional("ahead")) {
     Fields inner(section.document, *ahead, section.findings, "`ahead`");
     track.ahead = inner.text("state");

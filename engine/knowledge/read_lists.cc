@@ -171,7 +171,8 @@ MeasureDef read_definition(const Node& node, std::string_view key, const Section
   measure.source = section.source(node);
   const auto kind = read_kind(section.document, node, fields.text_or("kind", ""), section.findings);
   if (!kind) {
-    for (const char* const key_of_a_kind : {"plausible", "band"}) fields.optional(key_of_a_kind);
+    for (const char* const key_of_a_kind : {"plausible", "band", "likely", "assumed", "known-from"})
+      fields.optional(key_of_a_kind);
     fields.finish();
     return measure;
   }
@@ -189,6 +190,23 @@ MeasureDef read_definition(const Node& node, std::string_view key, const Section
     if (std::isfinite(from)) measure.band_from = from;
     if (std::isfinite(to)) measure.band_to = to;
   }
+  if (const Node* likely = fields.optional("likely")) {
+    Fields inner(section.document, *likely, section.findings, "`likely`");
+    const auto [from, to] = read_span(inner, measure.kind);
+    if (from >= measure.from && from < to && to <= measure.to) {
+      measure.likely_from = from;
+      measure.likely_to = to;
+    } else {
+      section.refuse(*likely, Code::bad_rule, "`likely` is a range within `plausible`");
+    }
+  }
+  if (const auto assumed = fields.quantity("assumed", measure.kind)) {
+    measure.assumed = assumed->si;
+    measure.known_from = fields.text("known-from");
+    if (*measure.assumed < measure.from || *measure.assumed > measure.to) {
+      section.refuse(node, Code::bad_rule, "`assumed` lies outside `plausible`");
+    }
+  }
   fields.finish();
   return measure;
 }
@@ -199,6 +217,19 @@ void read_measure(const Node& node, const Section& section, Pack& pack) {
 
 void read_dimension(const Node& node, const Section& section, Pack& pack) {
   pack.dimensions.push_back(read_definition(node, "dimension", section));
+}
+
+void read_quantity(const Node& node, const Section& section, Pack& pack) {
+  Fields fields(section.document, node, section.findings, "a quantity");
+  QuantityPage page{.id = fields.text("quantity"),
+                    .label = fields.text("label"),
+                    .plain = fields.text("plain"),
+                    .formula = fields.text("formula"),
+                    .known_from = fields.text("source"),
+                    .limits = fields.text("limits")};
+  page.source = section.source(node);
+  fields.finish();
+  pack.quantities.push_back(std::move(page));
 }
 
 void read_caution(const Node& node, const Section& section, Pack& pack) {
@@ -259,6 +290,7 @@ void read_lists(Fields& fields, const Section& section, Pack& pack) {
   read_items(fields, "derive", section, pack, read_derive);
   read_items(fields, "measures", section, pack, read_measure);
   read_items(fields, "dimensions", section, pack, read_dimension);
+  read_items(fields, "quantities", section, pack, read_quantity);
   read_items(fields, "cautions", section, pack, read_caution);
   if (const Node* list = fields.optional("properties")) read_properties(*list, section, pack);
   if (fields.node().find("look-over") != nullptr) pack.look_over = fields.text("look-over");

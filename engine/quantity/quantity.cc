@@ -22,7 +22,7 @@ bool is_digit(char c) { return c >= '0' && c <= '9'; }
 bool is_space(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r'; }
 
 /// A text in backticks for a message, cut short between characters where it is long.
-std::string quoted(std::string_view text) {
+std::string in_quotes(std::string_view text) {
   constexpr std::size_t longest = 40;
   std::size_t end = std::min(text.size(), longest);
   if (end == text.size()) return fmt::format("`{}`", text);
@@ -85,9 +85,9 @@ std::optional<Fraction> fraction_at(std::string_view text) {
 double take_fraction(Scan& scan, const Fraction& fraction) {
   const std::string_view text = scan.rest.substr(0, fraction.length);
   scan.skip(fraction.length);
-  if (fraction.bottom == 0.0) return scan.fail(quoted(text) + " divides by nothing");
+  if (fraction.bottom == 0.0) return scan.fail(in_quotes(text) + " divides by nothing");
   const double value = fraction.top / fraction.bottom;
-  return std::isfinite(value) ? value : scan.fail(quoted(text) + " is not a finite number");
+  return std::isfinite(value) ? value : scan.fail(in_quotes(text) + " is not a finite number");
 }
 
 /// The ` 1/2` or `-1/2` behind a whole number, which is below one; 0 where there is none.
@@ -101,14 +101,15 @@ double take_mixed_part(Scan& scan) {
   const std::string_view text = ahead.rest.substr(0, fraction->length);
   const double value = take_fraction(ahead, *fraction);
   scan = ahead;
-  return value < 1.0 ? value : scan.fail(quoted(text) + " behind a whole number is not below one");
+  return value < 1.0 ? value
+                     : scan.fail(in_quotes(text) + " behind a whole number is not below one");
 }
 
 /// `inf` and `nan` are numbers to the standard library, not on a kart.
 double no_number(Scan& scan) {
   if (scan.rest.empty()) return scan.fail("no number");
   const bool not_finite = scan.rest.starts_with("inf") || scan.rest.starts_with("nan");
-  return scan.fail(quoted(scan.rest) +
+  return scan.fail(in_quotes(scan.rest) +
                    (not_finite ? " is not a finite number" : " does not start with a number"));
 }
 
@@ -127,9 +128,9 @@ double take_decimal(Scan& scan) {
   const auto length = static_cast<std::size_t>(read.ptr - begin);
   const std::string_view text = scan.rest.substr(0, length);
   if (has_leading_zero(text))
-    return scan.fail(quoted(text) + " begins with a zero: write it without");
+    return scan.fail(in_quotes(text) + " begins with a zero: write it without");
   scan.skip(length);
-  if (read.ec != std::errc{}) return scan.fail(quoted(text) + " is not a finite number");
+  if (read.ec != std::errc{}) return scan.fail(in_quotes(text) + " is not a finite number");
   return value;
 }
 
@@ -144,7 +145,7 @@ double take_number(Scan& scan) {
     if (start.size() - scan.rest.size() == count_digits(start)) value += take_mixed_part(scan);
   }
   if (scan.rest.starts_with(',')) {
-    scan.fail(quoted(start) +
+    scan.fail(in_quotes(start) +
               " has a comma: write thousands without one, and decimals with a point");
   }
   return value;
@@ -180,6 +181,10 @@ std::string_view measured(Kind kind) {
       return "pressure";
     case Kind::ratio:
       return "a share";
+    case Kind::stiffness:
+      return "stiffness";
+    case Kind::twist:
+      return "stiffness in twist";
     case Kind::count:
       break;
   }
@@ -192,11 +197,11 @@ const Unit* take_unit(Scan& scan, Kind expected) {
   const std::string_view name = take_unit_name(scan);
   const Unit* const unit = unit_named(name);
   if (name.empty()) {
-    scan.fail(scan.rest.empty() ? "no unit" : quoted(scan.rest) + " is not a unit");
+    scan.fail(scan.rest.empty() ? "no unit" : in_quotes(scan.rest) + " is not a unit");
   } else if (unit == nullptr) {
-    scan.fail("unknown unit " + quoted(name));
+    scan.fail("unknown unit " + in_quotes(name));
   } else if (unit->kind != expected) {
-    scan.fail(fmt::format("{} measures {}", quoted(name), measured(unit->kind)));
+    scan.fail(fmt::format("{} measures {}", in_quotes(name), measured(unit->kind)));
   }
   return scan.failed() ? nullptr : unit;
 }
@@ -224,7 +229,7 @@ Quantity take_quantity(Scan& scan, Kind expected) {
     si += std::copysign(take_inches(scan), value);
   }
   if (!std::isfinite(si)) scan.fail("not a finite number");
-  if (!scan.rest.empty()) scan.fail(quoted(scan.rest) + " is left over");
+  if (!scan.rest.empty()) scan.fail(in_quotes(scan.rest) + " is left over");
   return {si, unit->system};
 }
 
@@ -259,6 +264,13 @@ std::optional<std::string> inch_fraction(double inches) {
   return whole == 0 ? sign + fraction : fmt::format("{}{} {}", sign, whole, fraction);
 }
 
+/// Units are read in small letters; these have capitals where they are printed.
+std::string_view as_printed(const Unit& unit) {
+  if (unit.kind == Kind::stiffness) return "kN/m";
+  if (unit.kind == Kind::twist) return "Nm/deg";
+  return unit.name;
+}
+
 int decimals_of(const Unit& unit) { return unit.name == "mm" || unit.name == "bar" ? 3 : 2; }
 
 }  // namespace
@@ -290,7 +302,7 @@ std::variant<Spread, QuantityError> parse_spread(std::string_view text) {
   scan.skip(mark->size());
   scan.skip_spaces();
   const double sd = take_signed_number(scan);
-  if (!scan.rest.empty()) scan.fail(quoted(scan.rest) + " is left over");
+  if (!scan.rest.empty()) scan.fail(in_quotes(scan.rest) + " is left over");
   if (sd <= 0.0) scan.fail("the spread is not above zero");
   if (scan.failed()) return error(scan.fault);
   return Spread{mean, sd};
@@ -302,7 +314,7 @@ std::string print_quantity(double si, Kind kind, System system) {
   const double value = unit.from_si(si);
   const auto fraction = unit.name == kInch ? inch_fraction(value) : std::nullopt;
   std::string text = fraction ? *fraction : decimal(value, decimals_of(unit));
-  return text.append(" ").append(unit.name);
+  return text.append(" ").append(as_printed(unit));
 }
 
 std::string print_change(double si, Kind kind, System system) {
@@ -323,6 +335,10 @@ std::string_view expected_form(Kind kind) {
       return "a pressure, such as `0.8 bar` or `12 psi`";
     case Kind::ratio:
       return "a share, such as `41.5 %`";
+    case Kind::stiffness:
+      return "a stiffness, such as `90 kN/m`";
+    case Kind::twist:
+      return "a stiffness in twist, such as `400 Nm/deg`";
     case Kind::count:
       break;
   }

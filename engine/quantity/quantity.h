@@ -12,8 +12,9 @@
 
 namespace kartwright {
 
-/// What a number measures. SI inside: metres, kilograms, radians, pascals, fraction of one, one.
-enum class Kind { length, mass, angle, pressure, ratio, count };
+/// What a number measures. SI inside: metres, kilograms, radians, pascals, fraction of one, newtons
+/// for each metre, newton metres for each radian, one.
+enum class Kind { length, mass, angle, pressure, ratio, stiffness, twist, count };
 
 /// The two systems people write in. Angles and ratios print the same in both.
 enum class System { metric, imperial };
@@ -35,9 +36,9 @@ using ParsedQuantity = std::variant<Quantity, QuantityError>;
 /// psi`, `164 lb`, `41.5 %`; a count is a bare number. Typographic minus, primes and narrow spaces
 /// count as plain ones, capitals as small letters. A comma is refused, since it means two things.
 /// Never throws, takes time linear in the text; the locale plays no part.
-/// Units: mm cm m in " ft '; kg g lb lbs; deg ° rad; bar kPa psi; %. Constants are exact: the
-/// international yard and pound of 1959 (1 in = 25.4 mm, 1 lb = 0.45359237 kg) and standard
-/// gravity, 9.80665 m/s2.
+/// Units: mm cm m in " ft '; kg g lb lbs; deg ° rad; bar kPa GPa psi; %; kN/m N/mm; Nm/deg.
+/// Constants are exact: the international yard and pound of 1959 (1 in = 25.4 mm, 1 lb = 0.45359237
+/// kg) and standard gravity, 9.80665 m/s2.
 ParsedQuantity parse_quantity(std::string_view text, Kind expected);
 
 /// A mean with its spread: `-0.5 ± 0.2`, or `-0.5 +/- 0.2`. Bare numbers, the spread positive.

@@ -27,8 +27,12 @@ constexpr std::array kUnits{
     Unit{"rad", Kind::angle, 1, 1, std::nullopt},
     Unit{"bar", Kind::pressure, 100000, 1, System::metric},
     Unit{"kpa", Kind::pressure, 1000, 1, System::metric},
+    Unit{"gpa", Kind::pressure, 1e9, 1, System::metric},
     Unit{"psi", Kind::pressure, kPsi, 1, System::imperial},
     Unit{"%", Kind::ratio, 1, 100, std::nullopt},
+    Unit{"kn/m", Kind::stiffness, 1000, 1, std::nullopt},
+    Unit{"n/mm", Kind::stiffness, 1000, 1, std::nullopt},
+    Unit{"nm/deg", Kind::twist, 180, std::numbers::pi, std::nullopt},
 };
 
 /// Other ways to write the units above.

@@ -29,6 +29,10 @@ double printed_precision(Kind kind, System system) {
       return metric ? 0.0005e5 : 0.005 * 6894.757293168;
     case Kind::ratio:
       return 0.005 / 100;
+    case Kind::stiffness:
+      return 0.005 * 1000.0;
+    case Kind::twist:
+      return 0.005 * 180 / std::numbers::pi;
     case Kind::count:
       break;
   }
@@ -43,7 +47,7 @@ double any_value() {
 
 Kind any_kind() {
   return *rc::gen::element(Kind::length, Kind::mass, Kind::angle, Kind::pressure, Kind::ratio,
-                           Kind::count);
+                           Kind::stiffness, Kind::twist, Kind::count);
 }
 
 System any_system() { return *rc::gen::element(System::metric, System::imperial); }

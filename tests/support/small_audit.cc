@@ -18,7 +18,7 @@ symptoms:
   - {symptom: push, label: push, plain: it runs wide, phases: [entry, mid]}
 )";
 
-constexpr std::string_view kRearWidth = R"(adjustment: rear-width
+constexpr std::string_view kAuditedRearWidth = R"(adjustment: rear-width
 label: rear width
 measured: overall
 directions: [wider, narrower]
@@ -35,7 +35,7 @@ back-out: {wider: x, narrower: x}
 effects:
 )";
 
-constexpr std::string_view kAxle = R"(adjustment: axle
+constexpr std::string_view kAuditedAxle = R"(adjustment: axle
 label: axle
 measured: by its grade
 directions: [stiffer, softer]
@@ -62,7 +62,7 @@ provenance: {practice: common}
 evidence:
 )";
 
-constexpr std::string_view kFacts = R"(facts:
+constexpr std::string_view kAuditedFacts = R"(facts:
   - {fact: hit, label: a knock, values: [yes, no]}
   - {fact: turn-in, label: turning in on, values: [brake, throttle]}
   - {fact: track, label: track, values: [cold, wet]}
@@ -82,10 +82,10 @@ std::vector<Document> SmallAudit::documents() const {
   std::vector<std::pair<std::string, std::string>> files{
       {"axes.yaml", axes_text({"grip"})},
       {"lists.yaml", std::string(kLists)},
-      {"rear-width.yaml", std::string(kRearWidth) + base + effects},
-      {"axle.yaml", std::string(kAxle)},
+      {"rear-width.yaml", std::string(kAuditedRearWidth) + base + effects},
+      {"axle.yaml", std::string(kAuditedAxle)},
       {"bent-axle.yaml", std::string(kFault) + push + evidence},
-      {"facts.yaml", std::string(kFacts) + facts},
+      {"facts.yaml", std::string(kAuditedFacts) + facts},
       {"cold.yaml", "{track: cold, label: cold, plain: cold}\n"},
       {"wet.yaml", "{track: wet, label: wet, plain: wet}\n"},
       {"rules.yaml", section("readings", readings) + section("derive", derive)},

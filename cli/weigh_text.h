@@ -1,0 +1,17 @@
+// weigh_text.h - a weighing as a page for the crew.
+
+#pragma once
+
+#include <string>
+
+#include "cli/page.h"
+#include "engine/chassis/lifted_weighing.h"
+#include "engine/chassis/weighing.h"
+
+namespace kartwright::cli {
+
+/// The verdict first, then what it rests on. The answer stands in the first 25 lines.
+std::string weigh_text(const WeighingAnswer& answer, Look look);
+std::string height_text(const HeightAnswer& answer, Look look);
+
+}  // namespace kartwright::cli

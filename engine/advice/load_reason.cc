@@ -1,0 +1,94 @@
+#include "engine/advice/load_reason.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+#include <fmt/format.h>
+
+#include "engine/chassis/on_paper.h"
+#include "engine/knowledge/engine_facts.h"
+
+namespace kartwright {
+
+namespace {
+
+constexpr double kFelt = 0.05;  // N, as load_change()
+
+/// What crews report of one axis, and what the loads say of it: positive is more of it.
+struct Compared {
+  std::string label;
+  double reported = 0.0, loads = 0.0;
+};
+
+std::optional<Compared> compared(std::string_view axis, const Effect& effect, double steps,
+                                 double loads, const Pack& pack) {
+  const auto found = std::find_if(pack.axes.begin(), pack.axes.end(),
+                                  [&](const Axis& each) { return each.id == axis; });
+  if (found == pack.axes.end()) return {};
+  const auto index = static_cast<Eigen::Index>(found - pack.axes.begin());
+  return Compared{found->label, steps * effect.per_step[index], loads};
+}
+
+/// The axis that the rules move most; nothing where they move neither.
+std::optional<Compared> surest(const Figures& before, const Figures& after, const Effect& effect,
+                               double steps, const Pack& pack) {
+  const double outside = after.outside_rear - before.outside_rear;
+  const double inside = after.inside_rear - before.inside_rear;
+  const auto grip = compared(engine_axes::kRearGripMid, effect, steps, outside, pack);
+  const auto unloading = compared(engine_axes::kUnloading, effect, steps, -inside, pack);
+  std::optional<Compared> best = grip;
+  if (!best || (unloading && std::abs(unloading->reported) > std::abs(best->reported)))
+    best = unloading;
+  if (best && best->reported == 0.0) best.reset();
+  return best;
+}
+
+std::optional<double> belief_on(std::string_view axis, const Advice& advice, const Pack& pack) {
+  for (std::size_t i = 0; i < pack.axes.size(); ++i) {
+    if (pack.axes[i].id == axis) return advice.belief.mean[static_cast<Eigen::Index>(i)];
+  }
+  return {};
+}
+
+}  // namespace
+
+LoadReason load_reason(const LoadsToday& today, const Figures& after, const Effect& effect,
+                       double steps, const std::string& made, const Pack& pack) {
+  const Figures& before = today.figures;
+  std::string change = load_change(before, after);
+  if (today.inside_rear_off && after.inside_rear < 0.0)
+    change += "; with the inside rear off the ground no stiffness, caster or axle moves the loads";
+  const std::optional<Compared> axis = surest(before, after, effect, steps, pack);
+  if (!axis || std::abs(axis->loads) < kFelt) return {LoadsSay::nothing, made + ": " + change};
+  if ((axis->loads > 0.0) == (axis->reported > 0.0))
+    return {LoadsSay::the_same, made + ": " + change};
+  return {LoadsSay::the_opposite,
+          fmt::format("{}: the load says {}; crews report {} {}: test it", made, change,
+                      axis->reported > 0.0 ? "more" : "less", axis->label)};
+}
+
+std::string two_meanings(const Advice& advice, const Pack& pack) {
+  constexpr double kTooMuch = 0.5;  // notches
+  constexpr double kLeans = 0.25;
+  const auto grip = belief_on(engine_axes::kRearGripMid, advice, pack);
+  const auto unloading = belief_on(engine_axes::kUnloading, advice, pack);
+  if (!grip || !unloading || *grip < kTooMuch) return "";
+  if (*unloading <= -kLeans)
+    return "It is the inside rear that is not let go: it drags, binds and bogs. Free it first.";
+  if (*unloading >= kLeans)
+    return "It is the outside rear that takes too much once the inside one is off: it bites and "
+           "hops.";
+  return "Two things go by that name: an inside rear that is not let go (push, bind, bog), or an "
+         "outside rear that bites too hard (hop). See whether the inside rear lifts.";
+}
+
+std::string made_text(const Setting& setting, std::size_t direction, double from, double to,
+                      System system) {
+  const Adjustment& adjustment = *setting.adjustment;
+  if (adjustment.listed()) return adjustment.label + " " + print_setting(setting, to, system);
+  return fmt::format("{} {} by {}", adjustment.label, adjustment.directions.at(direction),
+                     print_quantity(std::abs(to - from), adjustment.kind, system));
+}
+
+}  // namespace kartwright

@@ -1,0 +1,61 @@
+#include "engine/advice/measure_next.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/decision/worth.h"
+
+namespace kartwright {
+
+namespace {
+
+constexpr double kWorthIt = 1.0;  // points
+
+/// The lead of the first change over the second in points, without room: at another belief.
+double lead_at(const Eigen::VectorXd& mean, const Advice& advice, const Pack& pack) {
+  const auto gain = [&](const Change& change) {
+    const auto at = static_cast<std::size_t>(&change.adjustment() - pack.adjustments.data());
+    return gain_of(mean, advice.weights, advice.effects[at], change.candidate.option.steps).now;
+  };
+  return 100.0 * (gain(advice.changes[0]) - gain(advice.changes[1])) / advice.loss_none;
+}
+
+/// The belief with one size at another value.
+Eigen::VectorXd belief_with(const MeasureDef& size, double value, const Advice& advice,
+                            const Situation& situation) {
+  Kart kart = situation.kart;
+  const bool dimension = situation.pack.dimension(size.id) != nullptr;
+  (dimension ? kart.dimensions : kart.measures)[size.id] = value;
+  const Situation there{.pack = situation.pack,
+                        .kart = kart,
+                        .reports = situation.reports,
+                        .facts = situation.facts,
+                        .supposed = situation.supposed};
+  Situation measured = there;
+  measure_loads(measured);
+  return update(advice.prior, take_readings(measured)).mean;
+}
+
+}  // namespace
+
+std::optional<MeasureNext> measure_next(const Advice& advice, const Situation& situation) {
+  if (!advice.loads || advice.changes.size() < 2 || advice.loss_none <= 0.0) return {};
+  const Pack& pack = situation.pack;
+  const double lead = lead_at(advice.belief.mean, advice, pack);
+  std::optional<MeasureNext> best;
+  for (const std::string& id : advice.loads->known.assumed) {
+    const MeasureDef* const dimension = pack.dimension(id);
+    const MeasureDef* const size = dimension != nullptr ? dimension : pack.measure(id);
+    if (size == nullptr || !size->likely_from || !size->likely_to) continue;
+    double points = 0.0;
+    for (const double end : {*size->likely_from, *size->likely_to}) {
+      const Eigen::VectorXd mean = belief_with(*size, end, advice, situation);
+      points = std::max(points, std::abs(lead_at(mean, advice, pack) - lead));
+    }
+    if (points >= kWorthIt && (!best || points > best->points))
+      best = MeasureNext{id, size->label, points};
+  }
+  return best;
+}
+
+}  // namespace kartwright

@@ -1,0 +1,55 @@
+// whatif.h - changes made on paper: the loads before and after, and beside them what crews report
+// of the same changes, each called what it is.
+
+#pragma once
+
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "engine/advice/advice.h"
+#include "engine/chassis/on_paper.h"
+
+namespace kartwright {
+
+/// What crews report of one change of a setting, by the rules that hold on this track.
+struct Reported {
+  std::string adjustment;                             ///< id
+  std::string made;                                   ///< "rear width wider by 20 mm"
+  std::vector<std::pair<std::size_t, double>> moves;  ///< axes, and by how many notches
+  bool contested = false;
+  bool loads_claim = false;            ///< the physics moves the loads with it
+  LoadsSay loads = LoadsSay::nothing;  ///< of this change alone, on the first class
+  std::string text;                    ///< of the loads, see load_reason()
+};
+
+struct WhatIf {
+  OnPaper paper;
+  std::vector<Reported> reported;  ///< one for each changed setting, in the order asked
+  /// With the mass at another height: the rear track that is as steady with it there as the kart's
+  /// own was, m.
+  std::optional<double> equivalent_track;
+};
+
+/// Nothing where the pack has no figures for the physics. The pack and the kart outlive it.
+std::optional<WhatIf> whatif(const Kart& kart, const Pack& pack, const std::string& track,
+                             const std::vector<PaperChange>& changes, System units);
+
+/// One row of a sweep.
+struct SweepRow {
+  PaperChange change;
+  Figures figures;
+};
+struct Sweep {
+  std::string track;
+  CornerClass corner;
+  std::vector<SweepRow> rows;
+  std::vector<std::string> assumed;
+};
+/// Every place of a sweep on top of `changes`; one sweep for each class of track, as OnPaper has.
+std::vector<Sweep> sweep(const Kart& kart, const Pack& pack, const std::string& track,
+                         const std::vector<PaperChange>& changes,
+                         const std::vector<PaperChange>& places);
+
+}  // namespace kartwright

@@ -1,0 +1,111 @@
+#include "engine/document/replace_file.h"
+
+#include <cerrno>
+#include <cstdio>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+#include <system_error>
+
+#include <stdlib.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+namespace kartwright {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+[[noreturn]] void fail(FileError::What what, const std::string& path, const std::string& why) {
+  throw FileError(what, path + " " + why);
+}
+
+std::string system_words() { return std::generic_category().message(errno); }
+
+std::string held_by(const std::string& path) {
+  std::ifstream file(path, std::ios::binary);
+  std::ostringstream text;
+  text << file.rdbuf();
+  return text.str();
+}
+
+/// A copy that does not write over anything.
+std::string keep_beside(const std::string& real, const std::string& suffix) {
+  constexpr int kMostKept = 1000;
+  for (int n = 1; n <= kMostKept; ++n) {
+    const std::string kept = real + "." + suffix + (n == 1 ? "" : "-" + std::to_string(n));
+    std::error_code error;
+    if (fs::copy_file(real, kept, fs::copy_options::none, error)) return kept;
+    if (error != std::errc::file_exists) {
+      fail(FileError::What::cannot_create, kept, "cannot be written: " + error.message());
+    }
+  }
+  fail(FileError::What::cannot_create, real, "has too many old copies beside it");
+}
+
+/// An open temporary that is gone again unless it was renamed.
+class Temporary {
+ public:
+  explicit Temporary(const std::string& real)
+      : path_(real + ".XXXXXX"), file_(mkstemp(path_.data())) {
+    if (file_ < 0)
+      fail(FileError::What::cannot_create, real, "cannot be replaced: " + system_words());
+  }
+  ~Temporary() {
+    if (file_ >= 0) close(file_);
+    if (!kept_) unlink(path_.c_str());
+  }
+  Temporary(const Temporary&) = delete;
+  Temporary& operator=(const Temporary&) = delete;
+
+  void write(const std::string& text, mode_t mode) {
+    std::size_t done = 0;
+    while (done < text.size()) {
+      const ssize_t n = ::write(file_, text.data() + done, text.size() - done);
+      if (n < 0 && errno == EINTR) continue;
+      if (n <= 0) fail(FileError::What::not_written, path_, "was not written: " + system_words());
+      done += static_cast<std::size_t>(n);
+    }
+    const bool good = fchmod(file_, mode) == 0 && fsync(file_) == 0 && close(file_) == 0;
+    file_ = -1;
+    if (!good) fail(FileError::What::not_written, path_, "was not written: " + system_words());
+  }
+
+  void take_the_place_of(const std::string& real) {
+    if (std::rename(path_.c_str(), real.c_str()) != 0) {
+      fail(FileError::What::cannot_create, real, "cannot be replaced: " + system_words());
+    }
+    kept_ = true;
+  }
+
+ private:
+  std::string path_;
+  int file_;
+  bool kept_ = false;
+};
+
+}  // namespace
+
+std::string replace_file(const std::string& path, const std::string& before,
+                         const std::string& text, const std::string& suffix) {
+  std::error_code error;
+  const std::string real = fs::canonical(path, error).string();
+  struct stat status {};
+  if (error || stat(real.c_str(), &status) != 0 || !S_ISREG(status.st_mode)) {
+    fail(FileError::What::cannot_create, path, "is no file that can be replaced");
+  }
+  if (access(real.c_str(), W_OK) != 0) {
+    fail(FileError::What::cannot_create, path, "cannot be written: " + system_words());
+  }
+  Temporary temporary(real);
+  temporary.write(text, status.st_mode & 07777U);
+  if (held_by(real) != before) {
+    fail(FileError::What::not_written, path, "was changed by somebody else meanwhile");
+  }
+  std::string kept = keep_beside(real, suffix);
+  temporary.take_the_place_of(real);
+  return kept;
+}
+
+}  // namespace kartwright

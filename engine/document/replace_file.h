@@ -1,0 +1,29 @@
+// replace_file.h - a file exchanged for another in one step: either the old or the new one is
+// there, whatever happens on the way, and the old one is kept beside it.
+
+#pragma once
+
+#include <stdexcept>
+#include <string>
+
+namespace kartwright {
+
+/// Why a file was not exchanged; the old one still stands.
+class FileError : public std::runtime_error {
+ public:
+  enum class What { cannot_create, not_written };
+  FileError(What what, const std::string& message) : std::runtime_error(message), what_(what) {}
+  What kind() const { return what_; }
+
+ private:
+  What what_;
+};
+
+/// Writes `text` in the place of a file: a temporary beside it, flushed to the disk, then renamed
+/// over it. The old file is copied beside it first, as `PATH.SUFFIX`, or `PATH.SUFFIX-2` and so on
+/// where that is there already; gives the copy's path. Its permissions are taken over; a link is
+/// followed. Throws FileError where it cannot be done, or where the file no longer holds `before`.
+std::string replace_file(const std::string& path, const std::string& before,
+                         const std::string& text, const std::string& suffix);
+
+}  // namespace kartwright

@@ -1,0 +1,101 @@
+// weigh: the page, the JSON, the exit codes, and the kart file that is saved into.
+
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
+
+#include "tests/cli/kartwright.h"
+#include "tests/support/temp_folder.h"
+
+namespace kartwright {
+namespace {
+
+using testing::HasSubstr;
+
+Words weigh_words(const Words& more = {}) {
+  Words words{"weigh", "--lf", "75lb", "--rf", "75.5lb", "--lr", "114lb", "--rr", "114.5lb"};
+  words.insert(words.end(), more.begin(), more.end());
+  return words;
+}
+
+std::string text_of(const std::string& path) {
+  std::ifstream file(path, std::ios::binary);
+  std::ostringstream text;
+  text << file.rdbuf();
+  return text.str();
+}
+
+TEST(Weigh, TheAnswerStandsInTheFirstTwentyFiveLinesOfSixtyColumns) {
+  const Ended ended =
+      run_kartwright(weigh_words({"--resolution", "0.2lb"}), {{"COLUMNS", "60"}, {"LC_ALL", "C"}});
+  EXPECT_EQ(ended.exit, 0);
+  EXPECT_EQ(ended.err, "");
+  EXPECT_TRUE(is_ascii(ended.out));
+  const std::vector<std::string> lines = lines_of(ended.out);
+  for (const std::string& line : lines) EXPECT_LE(width_of(line), 60U) << line;
+  std::string top;
+  for (std::size_t i = 0; i < 25 && i < lines.size(); ++i) top += lines[i] + "\n";
+  for (const char* const part : {"VERDICT", "seat forward", "WEIGHT", "cross", "MOVE"}) {
+    EXPECT_THAT(top, HasSubstr(part));
+  }
+}
+
+TEST(Weigh, TheJsonHasTheKeysOfItsContract) {
+  const Ended ended = run_kartwright(weigh_words({"--format", "json"}));
+  ASSERT_EQ(ended.exit, 0) << ended.err;
+  const auto json = nlohmann::json::parse(ended.out);
+  EXPECT_EQ(json.at("schema"), "kartwright/weigh/1");
+  EXPECT_NEAR(json.at("total").get<double>(), 379.0 * 0.45359237, 1e-9);
+  for (const char* const share : {"front", "left", "cross"}) {
+    EXPECT_GT(json.at("shares").at(share).at("sd").get<double>(), 0.0);
+  }
+  for (const char* const mode : {"total", "pitch", "roll", "warp"}) {
+    EXPECT_TRUE(json.at("modes").at(mode).is_number()) << mode;
+  }
+  EXPECT_TRUE(json.at("verdicts").at(0).contains("ok"));
+  EXPECT_FALSE(json.at("moves").empty());
+  EXPECT_EQ(json.at("resolution_from"), "assumed");
+}
+
+TEST(Weigh, ALiftedAxleGivesTheHeightAndItsCare) {
+  const Ended ended = run_kartwright({"weigh", "--lifted", "--raised", "front", "--lift", "220mm",
+                                      "--level", "210lb", "--up", "219lb", "--mass", "364lb"});
+  EXPECT_EQ(ended.exit, 0) << ended.err;
+  EXPECT_THAT(ended.out, HasSubstr("centre of mass is"));
+  EXPECT_THAT(ended.out, HasSubstr("never a person aboard"));
+}
+
+TEST(Weigh, ASlipIsTwoAndWhatNoKartWeighsSixtyFive) {
+  EXPECT_EQ(run_kartwright({"weigh", "--lf", "75lb"}).exit, 2);
+  EXPECT_EQ(
+      run_kartwright({"weigh", "--lf=-5lb", "--rf", "75lb", "--lr", "9lb", "--rr", "99lb"}).exit,
+      2);
+  EXPECT_EQ(run_kartwright(weigh_words({"--lift", "220mm"})).exit, 2);
+  EXPECT_EQ(run_kartwright(weigh_words({"--save"})).exit, 2);
+  const Ended light =
+      run_kartwright({"weigh", "--lf", "9kg", "--rf", "9kg", "--lr", "9kg", "--rr", "9kg"});
+  EXPECT_EQ(light.exit, 65);
+  EXPECT_THAT(light.err, HasSubstr("between"));
+}
+
+TEST(Weigh, SavingKeepsTheOldFileAndWritesTheReadingsIntoIt) {
+  const TempFolder folder;
+  const std::string text = "kart: mine  # the blue one\nsettings: {seat-fore-aft: 0 mm}\n";
+  const std::string path = folder.write("blue.yaml", text);
+  const Ended ended = run_kartwright(weigh_words({"--kart", path, "--save"}));
+  EXPECT_EQ(ended.exit, 0) << ended.err;
+  EXPECT_THAT(ended.err, HasSubstr("blue.yaml.before-weighing"));
+  EXPECT_EQ(text_of(path + ".before-weighing"), text);
+  EXPECT_THAT(text_of(path), HasSubstr("# the blue one"));
+  EXPECT_THAT(text_of(path), HasSubstr("left-front: 75 lb"));
+  const Ended again = run_kartwright({"weigh", "--kart", path});
+  EXPECT_EQ(again.exit, 0) << again.err;
+  EXPECT_THAT(again.out, HasSubstr("from the kart file"));
+}
+
+}  // namespace
+}  // namespace kartwright
