@@ -55,6 +55,17 @@ TEST(LiftedAxle, PadsOfTwoHundredGramsTellTheHeightToACentimetre) {
   EXPECT_NEAR(mass_height(front_lifted()).sd, 0.0102, 0.0002);
 }
 
+TEST(LiftedAxle, AMisreadLiftCountsAsItMovesTheHeight) {
+  LiftedAxle test = front_lifted();
+  test.sigma_scale = 0.0;
+  LiftedAxle more = test;
+  LiftedAxle less = test;
+  more.lift += 1e-5;
+  less.lift -= 1e-5;
+  const double slope = (mass_height(less).value - mass_height(more).value) / 2e-5;
+  EXPECT_NEAR(mass_height(test).sd, slope * test.sigma_lift, 1e-9);
+}
+
 TEST(LiftedAxle, OneLiftOfSeveralIsTheLiftAlone) {
   const std::array lifts{front_lifted()};
   EXPECT_NEAR(mass_height(lifts), mass_height(front_lifted()).value, 1e-12);
