@@ -15,7 +15,7 @@ Unbalanced a_little_heavy_behind() {
           .left = {0.495, 0.505}};
 }
 
-Movable lead(double minutes = 5.0) {
+Movable lead_piece(double minutes = 5.0) {
   return {.name = "lead",
           .mass = 5.0,
           .mounts = {{"behind the seat", 0.05, 0.10, 0.30},
@@ -25,7 +25,7 @@ Movable lead(double minutes = 5.0) {
           .minutes = minutes};
 }
 
-Movable seat() {
+Movable whole_seat() {
   return {.name = "seat",
           .mass = 80.0,
           .mounts = {{"as it is", 0.30, 0.0, 0.2}, {"an inch forward", 0.3254, 0.0, 0.2}},
@@ -34,7 +34,7 @@ Movable seat() {
 }
 
 TEST(MassesToMove, TheLeadForwardCuresTheFrontShare) {
-  const std::vector<Cure> found = cures(a_little_heavy_behind(), {lead()}, 1, 10);
+  const std::vector<Cure> found = cures(a_little_heavy_behind(), {lead_piece()}, 1, 10);
   ASSERT_EQ(found.size(), 2U);
   EXPECT_EQ(found[0].outside, 0.0);
   EXPECT_EQ(found[0].minutes, 5.0);
@@ -47,7 +47,8 @@ TEST(MassesToMove, TheLeadForwardCuresTheFrontShare) {
 }
 
 TEST(MassesToMove, TheSoonerMoveComesFirst) {
-  const std::vector<Cure> found = cures(a_little_heavy_behind(), {seat(), lead()}, 1, 10);
+  const std::vector<Cure> found =
+      cures(a_little_heavy_behind(), {whole_seat(), lead_piece()}, 1, 10);
   ASSERT_EQ(found.size(), 3U);
   EXPECT_EQ(found[0].moves[0].movable, 1U);
   EXPECT_EQ(found[2].moves[0].movable, 0U);
@@ -56,9 +57,10 @@ TEST(MassesToMove, TheSoonerMoveComesFirst) {
 
 /// Either piece alone falls short of the band.
 TEST(MassesToMove, OneMoveComesBeforeTwoHoweverLongItTakes) {
-  Movable piece = lead(1.0);
+  Movable piece = lead_piece(1.0);
   piece.mounts = {{"behind", 0.05, 0.10, 0.02}, {"forward", 0.20, 0.10, 0.02}};
-  const std::vector<Cure> found = cures(a_little_heavy_behind(), {piece, piece, seat()}, 2, 10);
+  const std::vector<Cure> found =
+      cures(a_little_heavy_behind(), {piece, piece, whole_seat()}, 2, 10);
   ASSERT_GE(found.size(), 2U);
   EXPECT_EQ(found[0].moves.size(), 1U);
   EXPECT_EQ(found[0].minutes, 20.0);
@@ -67,20 +69,20 @@ TEST(MassesToMove, OneMoveComesBeforeTwoHoweverLongItTakes) {
 }
 
 TEST(MassesToMove, NoMoreAreShownThanAskedFor) {
-  EXPECT_EQ(cures(a_little_heavy_behind(), {seat(), lead()}, 2, 2).size(), 2U);
-  EXPECT_TRUE(cures(a_little_heavy_behind(), {seat(), lead()}, 0, 2).empty());
+  EXPECT_EQ(cures(a_little_heavy_behind(), {whole_seat(), lead_piece()}, 2, 2).size(), 2U);
+  EXPECT_TRUE(cures(a_little_heavy_behind(), {whole_seat(), lead_piece()}, 0, 2).empty());
 }
 
 TEST(MassesToMove, ABalancedKartIsLeftAlone) {
   Unbalanced kart = a_little_heavy_behind();
   kart.front = {0.41, 0.43};
-  EXPECT_TRUE(cures(kart, {lead(), seat()}, 2, 10).empty());
+  EXPECT_TRUE(cures(kart, {lead_piece(), whole_seat()}, 2, 10).empty());
 }
 
 TEST(MassesToMove, WhereNothingReachesTheBandsTheNearestAloneIsShown) {
   Unbalanced kart = a_little_heavy_behind();
   kart.front = {0.48, 0.49};
-  const std::vector<Cure> found = cures(kart, {lead(), seat()}, 2, 10);
+  const std::vector<Cure> found = cures(kart, {lead_piece(), whole_seat()}, 2, 10);
   ASSERT_EQ(found.size(), 1U);
   EXPECT_GT(found[0].outside, 0.0);
   EXPECT_EQ(found[0].moves.size(), 2U);  // both forward as far as they go
@@ -90,7 +92,7 @@ TEST(MassesToMove, WhereNothingReachesTheBandsTheNearestAloneIsShown) {
 TEST(MassesToMove, NothingIsShownWhereEveryMoveMakesItWorse) {
   Unbalanced kart = a_little_heavy_behind();
   kart.front = {0.39, 0.40};
-  EXPECT_TRUE(cures(kart, {lead(), seat()}, 2, 10).empty());
+  EXPECT_TRUE(cures(kart, {lead_piece(), whole_seat()}, 2, 10).empty());
 }
 
 TEST(MassesToMove, AMoveToTheLeftTakesFromTheRightAndLeavesTheWarp) {
