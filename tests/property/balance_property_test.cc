@@ -13,9 +13,9 @@
 namespace kartwright {
 namespace {
 
-constexpr int kPits = 300;
+constexpr int kGarages = 1000;
 
-struct Pit {
+struct Garage {
   Unbalanced kart;
   std::vector<Movable> movables;
 };
@@ -34,11 +34,11 @@ Movable any_movable(Random& random) {
 
 Band any_band(Random& random, double middle) {
   const double from = middle + any_between(random, -0.02, 0.02);
-  return {from, from + any_between(random, 0.004, 0.015)};
+  return {from, from + any_between(random, 0.004, 0.030)};
 }
 
-Pit any_pit(Random& random) {
-  Pit out;
+Garage any_garage(Random& random) {
+  Garage out;
   out.kart.on = {any_between(random, 30.0, 40.0), any_between(random, 30.0, 40.0),
                  any_between(random, 42.0, 52.0), any_between(random, 42.0, 52.0)};
   out.kart.wheelbase = any_between(random, 1.03, 1.06);
@@ -69,10 +69,10 @@ double warp_of(const CornerLoads& on) {
 /// Where every movable stands.
 using Places = std::vector<std::size_t>;
 
-std::vector<MassMove> moves_to(const Pit& pit, const Places& places) {
+std::vector<MassMove> moves_to(const Garage& garage, const Places& places) {
   std::vector<MassMove> out;
   for (std::size_t i = 0; i < places.size(); ++i) {
-    if (places[i] != pit.movables[i].at) out.push_back({i, places[i]});
+    if (places[i] != garage.movables[i].at) out.push_back({i, places[i]});
   }
   return out;
 }
@@ -80,22 +80,22 @@ std::vector<MassMove> moves_to(const Pit& pit, const Places& places) {
 TEST(BalanceProperty, TheReadingsAfterMovesBalanceTheMoments) {
   Random random(111);
   for (int i = 0; i < 2000; ++i) {
-    const Pit pit = any_pit(random);
-    Moment moment = moment_of(pit.kart, pit.kart.on);
+    const Garage garage = any_garage(random);
+    Moment moment = moment_of(garage.kart, garage.kart.on);
     Places places;
-    for (const Movable& movable : pit.movables) {
+    for (const Movable& movable : garage.movables) {
       places.push_back(any_below(random, movable.mounts.size()));
       const Mount& from = movable.mounts[movable.at];
       const Mount& to = movable.mounts[places.back()];
       moment.forward += movable.mass * (to.forward - from.forward);
       moment.left += movable.mass * (to.left - from.left);
     }
-    const CornerLoads after = after_moves(pit.kart, pit.movables, moves_to(pit, places));
-    const Moment read = moment_of(pit.kart, after);
-    ASSERT_NEAR(after.total(), pit.kart.on.total(), 1e-9) << "pit " << i;
-    ASSERT_NEAR(read.forward, moment.forward, 1e-9) << "pit " << i;
-    ASSERT_NEAR(read.left, moment.left, 1e-9) << "pit " << i;
-    ASSERT_NEAR(warp_of(after), warp_of(pit.kart.on), 1e-9) << "pit " << i;
+    const CornerLoads after = after_moves(garage.kart, garage.movables, moves_to(garage, places));
+    const Moment read = moment_of(garage.kart, after);
+    ASSERT_NEAR(after.total(), garage.kart.on.total(), 1e-9) << "garage " << i;
+    ASSERT_NEAR(read.forward, moment.forward, 1e-9) << "garage " << i;
+    ASSERT_NEAR(read.left, moment.left, 1e-9) << "garage " << i;
+    ASSERT_NEAR(warp_of(after), warp_of(garage.kart.on), 1e-9) << "garage " << i;
   }
 }
 
@@ -111,12 +111,12 @@ double off_middle(double share, const Band& band) {
 }
 
 /// Shares by moments, the warp as it was.
-Merit merit_of(const Pit& pit, const Places& places) {
-  const Unbalanced& kart = pit.kart;
+Merit merit_of(const Garage& garage, const Places& places) {
+  const Unbalanced& kart = garage.kart;
   Moment moment = moment_of(kart, kart.on);
   double minutes = 0.0;
-  for (const MassMove& move : moves_to(pit, places)) {
-    const Movable& movable = pit.movables[move.movable];
+  for (const MassMove& move : moves_to(garage, places)) {
+    const Movable& movable = garage.movables[move.movable];
     const Mount& from = movable.mounts[movable.at];
     moment.forward += movable.mass * (movable.mounts[move.mount].forward - from.forward);
     moment.left += movable.mass * (movable.mounts[move.mount].left - from.left);
@@ -129,22 +129,22 @@ Merit merit_of(const Pit& pit, const Places& places) {
                       (kart.front_track + kart.rear_track);
   const double left = (1.0 + roll / total) / 2.0;
   const double missed = beyond(front, kart.front) + beyond(left, kart.left);
-  return {missed < 1e-12 ? 0.0 : missed, moves_to(pit, places).size(), minutes,
+  return {missed < 1e-12 ? 0.0 : missed, moves_to(garage, places).size(), minutes,
           off_middle(front, kart.front) + off_middle(left, kart.left)};
 }
 
 /// All placings with moves, no more than so many, that miss less than leaving it does.
-std::vector<Merit> all_merits(const Pit& pit, std::size_t most_moves) {
+std::vector<Merit> all_merits(const Garage& garage, std::size_t most_moves) {
   Places stay;
-  for (const Movable& movable : pit.movables) stay.push_back(movable.at);
-  const double now = std::get<0>(merit_of(pit, stay));
+  for (const Movable& movable : garage.movables) stay.push_back(movable.at);
+  const double now = std::get<0>(merit_of(garage, stay));
   std::vector<Merit> out;
-  Places places(pit.movables.size(), 0);
+  Places places(garage.movables.size(), 0);
   for (std::size_t i = 0; i < places.size();) {
-    const Merit merit = merit_of(pit, places);
+    const Merit merit = merit_of(garage, places);
     const std::size_t moves = std::get<1>(merit);
     if (moves > 0 && moves <= most_moves && std::get<0>(merit) < now) out.push_back(merit);
-    for (i = 0; i < places.size() && ++places[i] == pit.movables[i].mounts.size(); ++i)
+    for (i = 0; i < places.size() && ++places[i] == garage.movables[i].mounts.size(); ++i)
       places[i] = 0;
   }
   std::sort(out.begin(), out.end());
@@ -161,9 +161,9 @@ std::vector<Merit> shown(std::vector<Merit> merits) {
   return merits;
 }
 
-Places places_of(const Pit& pit, const Cure& cure) {
+Places places_of(const Garage& garage, const Cure& cure) {
   Places out;
-  for (const Movable& movable : pit.movables) out.push_back(movable.at);
+  for (const Movable& movable : garage.movables) out.push_back(movable.at);
   for (const MassMove& move : cure.moves) out[move.movable] = move.mount;
   return out;
 }
@@ -178,20 +178,21 @@ void expect_merit(const Merit& ours, const Merit& best) {
 TEST(BalanceProperty, EveryCureIsFoundInTheOrderOfItsMerit) {
   Random random(112);
   int reached = 0, nearest = 0, none = 0;
-  for (int i = 0; i < kPits; ++i) {
-    const Pit pit = any_pit(random);
+  for (int i = 0; i < kGarages; ++i) {
+    const Garage garage = any_garage(random);
     const int most_moves = whole(random, 1, 4);
-    const std::vector<Merit> best = shown(all_merits(pit, static_cast<std::size_t>(most_moves)));
-    const std::vector<Cure> found = cures(pit.kart, pit.movables, most_moves, 1000);
-    ASSERT_EQ(found.size(), best.size()) << "pit " << i;
+    const std::vector<Merit> best = shown(all_merits(garage, static_cast<std::size_t>(most_moves)));
+    const std::vector<Cure> found = cures(garage.kart, garage.movables, most_moves, 1000);
+    ASSERT_EQ(found.size(), best.size()) << "garage " << i;
     for (std::size_t j = 0; j < found.size(); ++j) {
-      ASSERT_NEAR(found[j].outside, std::get<0>(best[j]), 1e-12) << "pit " << i;
-      expect_merit(merit_of(pit, places_of(pit, found[j])), best[j]);
-      if (HasFatalFailure()) FAIL() << "pit " << i << ", cure " << j;
+      ASSERT_NEAR(found[j].outside, std::get<0>(best[j]), 1e-12) << "garage " << i;
+      ASSERT_EQ(found[j].minutes, std::get<2>(best[j])) << "garage " << i;
+      expect_merit(merit_of(garage, places_of(garage, found[j])), best[j]);
+      if (HasFatalFailure()) FAIL() << "garage " << i << ", cure " << j;
     }
     ++(best.empty() ? none : std::get<0>(best.front()) == 0.0 ? reached : nearest);
   }
-  EXPECT_GT(std::min({reached, nearest, none}), kPits / 50) << reached << nearest << none;
+  EXPECT_GT(std::min({reached, nearest, none}), kGarages / 50) << reached << nearest << none;
 }
 
 }  // namespace

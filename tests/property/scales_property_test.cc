@@ -90,7 +90,7 @@ TEST(ScalesProperty, TheBarOfAShareIsThatOfItsSlopes) {
 }
 
 /// Mean and standard deviation of many draws.
-struct Spread {
+struct Drawn {
   double sum = 0, squares = 0;
   int count = 0;
   void add(double value) {
@@ -102,16 +102,18 @@ struct Spread {
   double sd() const { return std::sqrt(squares / count - mean() * mean()); }
 };
 
-void expect_spread(const Spread& drawn, double value, double sd) {
-  EXPECT_NEAR(drawn.mean(), value, 5.0 * sd / std::sqrt(kScaleDraws));
-  EXPECT_NEAR(drawn.sd(), sd, 0.01 * sd);  // five standard errors of it are 0.8 %
+void expect_spread(const Drawn& all, double value, double sd) {
+  EXPECT_NEAR(all.mean(), value, 5.0 * sd / std::sqrt(kScaleDraws));
+  EXPECT_NEAR(all.sd(), sd, 0.01 * sd);  // five standard errors of it are 0.8 %
 }
 
-double draw(Random& random, double sd) { return std::normal_distribution<double>(0.0, sd)(random); }
+double error_of(Random& random, double sd) {
+  return std::normal_distribution<double>(0.0, sd)(random);
+}
 
 CornerLoads misread(Random& random, CornerLoads on) {
   for (double* reading : {&on.left_front, &on.right_front, &on.left_rear, &on.right_rear})
-    *reading += draw(random, kPad);
+    *reading += error_of(random, kPad);
   return on;
 }
 
@@ -119,7 +121,7 @@ constexpr CornerLoads kTrue{36.0, 33.0, 47.0, 49.0};
 
 TEST(ScalesProperty, TheBarsOfSharesAndPairsAreTheSpreadOfWhatIsDrawn) {
   Random random(105);
-  Spread front, cross, pair;
+  Drawn front, cross, pair;
   for (int i = 0; i < kScaleDraws; ++i) {
     const CornerLoads read = misread(random, kTrue);
     front.add(shares_of(read, kPad).front.value);
@@ -135,7 +137,7 @@ TEST(ScalesProperty, TheBarsOfSharesAndPairsAreTheSpreadOfWhatIsDrawn) {
 /// Each of four scales is out by its own amount; the readings scatter on top.
 TEST(ScalesProperty, ScalesChangedOverTellTheirErrorsFromTheKart) {
   Random random(106);
-  Spread left_front, right_front, front_scales, rear_scales;
+  Drawn left_front, right_front, front_scales, rear_scales;
   ScalesSwapped swapped;
   for (int i = 0; i < kScaleDraws; ++i) {
     CornerLoads first = kTrue;
@@ -165,7 +167,7 @@ CornerLoads warped(CornerLoads on, double by) {
 
 TEST(ScalesProperty, AQuarterTurnTellsTheFloorFromTheFrame) {
   Random random(107);
-  Spread frame, floor;
+  Drawn frame, floor;
   KartTurned turned;
   for (int i = 0; i < kScaleDraws; ++i) {
     turned =
@@ -189,12 +191,12 @@ TEST(ScalesProperty, TheBarOfTheHeightIsTheSpreadOfWhatIsDrawn) {
                         .radius_up = 0.14,
                         .sigma_scale = 0.2,
                         .sigma_lift = 0.005};
-  Spread height;
+  Drawn height;
   for (int i = 0; i < kScaleDraws; ++i) {
     LiftedAxle read = test;
-    read.level += draw(random, 0.2) + draw(random, 0.2);
-    read.lifted += draw(random, 0.2) + draw(random, 0.2);
-    read.lift += draw(random, 0.005);
+    read.level += error_of(random, 0.2) + error_of(random, 0.2);
+    read.lifted += error_of(random, 0.2) + error_of(random, 0.2);
+    read.lift += error_of(random, 0.005);
     height.add(mass_height(read).value);
   }
   const WithError said = mass_height(test);

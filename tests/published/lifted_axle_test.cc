@@ -69,7 +69,7 @@ LiftedAxle lifted_by(const Weighed& kart, double angle) {
 }
 
 /// The same kart, the other axle lifted.
-Weighed turned_round(Weighed kart) {
+Weighed other_end_first(Weighed kart) {
   kart.ahead = kart.wheelbase - kart.ahead;
   return kart;
 }
@@ -87,7 +87,7 @@ TEST(PublishedLiftedAxle, TheHeightIsTheSlopeOfTheLineOfTheStandard) {
   Random random(71);
   for (int i = 0; i < 1000; ++i) {
     const Weighed kart = any_weighed(random);
-    for (const Weighed& way : {kart, turned_round(kart)}) {
+    for (const Weighed& way : {kart, other_end_first(kart)}) {
       std::vector<LiftedAxle> lifts;
       const int steps = whole(random, 3, 12);
       for (int step = 1; step <= steps; ++step) lifts.push_back(lifted_by(way, 0.3 * step / steps));
