@@ -65,14 +65,6 @@ std::vector<std::string> sources_of_error(const HeightAnswer& answer) {
   };
 }
 
-std::vector<std::string_view> lifting_cautions(const Pack& pack) {
-  std::vector<std::string_view> texts;
-  for (const std::string_view id : {"lifted-axle", "stand-and-lift", "last-word"}) {
-    if (const Caution* const caution = pack.caution(id)) texts.emplace_back(caution->text);
-  }
-  return texts;
-}
-
 }  // namespace
 
 HeightAnswer lifted_height(const Kart& kart, const LiftedWeighing& lifted, const Pack& pack,
@@ -86,7 +78,7 @@ HeightAnswer lifted_height(const Kart& kart, const LiftedWeighing& lifted, const
                       .headline = {},
                       .verdicts = {},
                       .error = {},
-                      .cautions = lifting_cautions(pack),
+                      .cautions = caution_texts(weighing_cautions::kOfLifting, pack),
                       .units = units};
   answer.headline =
       fmt::format("The centre of mass is {} above the ground, with what is strapped into the seat.",

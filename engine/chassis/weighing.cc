@@ -168,17 +168,12 @@ std::vector<std::string_view> assumed_here(const KnownKart& known, const Kart& k
   return labels;
 }
 
-std::vector<std::string_view> weighing_cautions(const WeighingAnswer& answer, const Pack& pack) {
-  std::vector<std::string_view> ids{"weighing-aboard"};
-  if (!answer.plans.empty()) {
-    ids.insert(ids.end(), {"torque-and-second-check", "seat-and-ribs", "ballast-bolted"});
-  }
-  ids.insert(ids.end(), {"frame-is-for-people-who-know", "last-word"});
-  std::vector<std::string_view> texts;
-  for (const std::string_view id : ids) {
-    if (const Caution* const caution = pack.caution(id)) texts.emplace_back(caution->text);
-  }
-  return texts;
+std::vector<std::string_view> cautions_of(const WeighingAnswer& answer, const Pack& pack) {
+  using namespace weighing_cautions;
+  std::vector<std::string_view> ids{kAboard};
+  if (!answer.plans.empty()) ids.insert(ids.end(), kOfMoves.begin(), kOfMoves.end());
+  ids.insert(ids.end(), kAlways.begin(), kAlways.end());
+  return caution_texts(ids, pack);
 }
 
 /// All that follows from the readings alone.
@@ -207,6 +202,15 @@ WeighingAnswer measured_answer(const Kart& kart, const Weighing& weighing, Syste
 }
 
 }  // namespace
+
+std::vector<std::string_view> caution_texts(std::span<const std::string_view> ids,
+                                            const Pack& pack) {
+  std::vector<std::string_view> texts;
+  for (const std::string_view id : ids) {
+    if (const Caution* const caution = pack.caution(id)) texts.emplace_back(caution->text);
+  }
+  return texts;
+}
 
 BestReadings best_readings(const Weighing& weighing) {
   const auto& [first, swapped, turned] = std::tie(weighing.on, weighing.swapped, weighing.turned);
@@ -261,7 +265,7 @@ std::optional<WeighingAnswer> weigh(const Kart& kart, const Weighing& weighing, 
   add_moves(kart, *known, answer);
   answer.headline = weighing_headline(answer);
   answer.assumed = assumed_here(*known, kart, pack);
-  answer.cautions = weighing_cautions(answer, pack);
+  answer.cautions = cautions_of(answer, pack);
   return answer;
 }
 

@@ -5,7 +5,9 @@
 
 #pragma once
 
+#include <array>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -77,6 +79,21 @@ struct WeighingAnswer {
   std::vector<std::string_view> cautions;  ///< texts, in the pack
   System units = System::metric;
 };
+
+/// Ids of the cautions that the scales give.
+namespace weighing_cautions {
+inline constexpr std::string_view kAboard = "weighing-aboard";
+inline constexpr std::array<std::string_view, 3> kOfMoves{"torque-and-second-check",
+                                                          "seat-and-ribs", "ballast-bolted"};
+inline constexpr std::array<std::string_view, 2> kAlways{"frame-is-for-people-who-know",
+                                                         "last-word"};
+inline constexpr std::array<std::string_view, 3> kOfLifting{"lifted-axle", "stand-and-lift",
+                                                            "last-word"};
+}  // namespace weighing_cautions
+
+/// The texts of those that the pack has.
+std::vector<std::string_view> caution_texts(std::span<const std::string_view> ids,
+                                            const Pack& pack);
 
 /// REQUIRES: readings above zero, resolution above zero; the pack outlives the answer. Texts are in
 /// `units`. Nothing where the pack lacks the measures or the dimensions that weighing asks for.

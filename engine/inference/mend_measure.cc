@@ -68,12 +68,6 @@ const Requirement& farthest(const Requirements& asked, std::optional<double> now
       [&](const Requirement& a, const Requirement& b) { return missed(a) < missed(b); });
 }
 
-std::optional<double> measured(const std::string& id, const Situation& situation) {
-  const auto found = situation.kart.measures.find(id);
-  if (found == situation.kart.measures.end()) return {};
-  return found->second;
-}
-
 /// The first that waits for a band where neither the pack nor the crew has one, or nullptr.
 const Requirement* without_edge(const Requirements& asked, const Situation& situation) {
   const auto found = std::find_if(asked.begin(), asked.end(), [&](const Requirement& one) {

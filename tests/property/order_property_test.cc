@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <regex>
+#include <set>
 
 #include <gtest/gtest.h>
 
@@ -21,12 +22,12 @@ namespace {
 
 /// Shuffles the lists whose order means nothing: those of rules, definitions and phrases.
 void shuffle_lists(Node& node, Random& random) {
+  static const std::set<std::string> kOrdered{
+      "directions", "phrases",       "positions", "values", "prior",   "cautions",
+      "phases",     "praise-denies", "steps",     "of",     "figures", "verdicts"};
   for (Entry& entry : node.entries) {
-    const bool ordered = entry.key == "directions" || entry.key == "phrases" ||
-                         entry.key == "positions" || entry.key == "values" ||
-                         entry.key == "prior" || entry.key == "cautions" || entry.key == "phases" ||
-                         entry.key == "praise-denies";
-    if (!ordered) std::shuffle(entry.value.items.begin(), entry.value.items.end(), random);
+    if (!kOrdered.contains(entry.key))
+      std::shuffle(entry.value.items.begin(), entry.value.items.end(), random);
     shuffle_lists(entry.value, random);
   }
   std::shuffle(node.entries.begin(), node.entries.end(), random);

@@ -15,6 +15,9 @@ std::vector<Ruled> all_rules(const Pack& pack) {
   for (const Fault& fault : pack.faults) {
     for (const EvidenceRule& r : fault.evidence) all.push_back({&r, &r.when});
   }
+  for (const Gauge& gauge : pack.gauges) {
+    for (const GaugeVerdict& r : gauge.verdicts) all.push_back({&r, nullptr});
+  }
   return all;
 }
 

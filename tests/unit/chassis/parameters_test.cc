@@ -61,11 +61,12 @@ TEST(KnownKart, TakesSettingsSizesAndScalesBeforeWhatIsAssumed) {
 
 TEST(KnownKart, InPoundsAndInchesIsTheSameKart) {
   const KnownKart metric = known(
-      "settings: {rear-width: 1371.6 mm}\ndimensions: {mass-with-driver: "
+      "settings: {rear-width: 1371.6 mm}\nranges: {rear-width: {from: 1320.8 mm, to: 1397 mm, "
+      "step: 12.7 mm}}\ndimensions: {mass-with-driver: "
       "163.293 kg, mass-height: 254 mm}\n");
   const KnownKart imperial = known(
-      "settings: {rear-width: 54 in}\ndimensions: {mass-with-driver: 360 lb, mass-height: 10 "
-      "in}\n");
+      "settings: {rear-width: 54 in}\nranges: {rear-width: {from: 52 in, to: 55 in, step: 1/2 "
+      "in}}\ndimensions: {mass-with-driver: 360 lb, mass-height: 10 in}\n");
   EXPECT_NEAR(metric.kart.mass, imperial.kart.mass, 1e-3);
   EXPECT_NEAR(metric.kart.rear_track, imperial.kart.rear_track, 1e-12);
   EXPECT_DOUBLE_EQ(metric.kart.mass_height, imperial.kart.mass_height);

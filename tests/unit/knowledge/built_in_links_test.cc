@@ -6,6 +6,7 @@
 
 #include <gtest/gtest.h>
 
+#include "engine/chassis/weighing.h"
 #include "tests/support/pack_walk.h"
 #include "tests/support/pit.h"
 
@@ -152,6 +153,16 @@ TEST(BuiltInLinks, EveryCautionExistsAndIsGivenBySomething) {
     given.insert(each.cautions.begin(), each.cautions.end());
   }
   for (const Fault& each : rules().faults) given.insert(each.cautions.begin(), each.cautions.end());
+  for (const Gauge& each : rules().gauges) {
+    EXPECT_FALSE(each.cautions.empty()) << each.id;
+    given.insert(each.cautions.begin(), each.cautions.end());
+    for (const GaugeVerdict& verdict : each.verdicts)
+      given.insert(verdict.cautions.begin(), verdict.cautions.end());
+  }
+  given.emplace(weighing_cautions::kAboard);
+  given.insert(weighing_cautions::kOfMoves.begin(), weighing_cautions::kOfMoves.end());
+  given.insert(weighing_cautions::kAlways.begin(), weighing_cautions::kAlways.end());
+  given.insert(weighing_cautions::kOfLifting.begin(), weighing_cautions::kOfLifting.end());
   for (const std::string& id : given) EXPECT_NE(rules().caution(id), nullptr) << id;
   for (const Caution& caution : rules().cautions) {
     EXPECT_TRUE(given.contains(caution.id)) << caution.id;

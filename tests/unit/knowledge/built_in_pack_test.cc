@@ -69,6 +69,8 @@ TEST(BuiltInRules, HoldAsMuchAsTheirFiles) {
   EXPECT_EQ(rules().tracks.size(), subjects("track"));
   EXPECT_EQ(rules().adjustments.size(), subjects("adjustment"));
   EXPECT_EQ(rules().faults.size(), subjects("fault"));
+  EXPECT_EQ(rules().gauges.size(), subjects("gauge"));
+  EXPECT_EQ(rules().quantities.size(), items("quantities"));
   std::size_t effects = 0;
   for (const Adjustment& adjustment : rules().adjustments) effects += adjustment.effects.size();
   EXPECT_EQ(effects, items("effects"));
