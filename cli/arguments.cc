@@ -456,6 +456,8 @@ Arguments parse_arguments(int argc, char** argv) {
   app.set_version_flag("--version", "kartwright " KARTWRIGHT_VERSION);
   app.allow_extras();
   app.fallthrough(false);
+  // One command: a later word that is also a command, as in `rules check`, is that command's own.
+  app.require_subcommand(0, 1);
   Words words;
   AdviseOptions advise;
   WeighOptions weigh;

@@ -124,7 +124,8 @@ int exit_code_for(const std::vector<Diagnostic>& found) {
   const auto any = [&](auto test) { return std::any_of(found.begin(), found.end(), test); };
   if (any([](const Diagnostic& d) { return d.code == Code::cannot_read; })) return kNoInput;
   if (any([](const Diagnostic& d) {
-        return d.file.starts_with("--") || d.file == "explain" || d.file == "rules";
+        return d.file.starts_with("--") || d.file == "explain" || d.file == "rules" ||
+               d.file == "check";
       })) {
     return kUsage;
   }

@@ -107,6 +107,13 @@ std::string whatif_json(const WhatIf& what, const Kart& kart, const Pack& pack, 
   for (const PaperChange& change : what.paper.changes)
     out["changes"].push_back(json_of(change, units));
   out["assumed"] = what.paper.assumed;
+  out["measure_first"] = nullptr;
+  if (what.counts_most) {
+    const CountsMost& size = *what.counts_most;
+    out["measure_first"] = {{"id", size.id},
+                            {"likely", {size.low, size.high}},
+                            {"outside_rear_n", {size.at_low, size.at_high}}};
+  }
   out["before"] = json_of(first.before);
   out["after"] = json_of(first.after);
   out["classes"] = Json::array();

@@ -69,10 +69,11 @@ void contact_line(const PaperSide& before, const PaperSide& after, std::size_t p
   page.paragraph(was == is ? off_text(is) : off_text(was) + "; then " + off_text(is), 2);
 }
 
-void loads_table(const PaperClass& one, Page& page) {
+void loads_table(const PaperClass& one, const Pack& pack, Page& page) {
   constexpr std::array kPhaseNames{"entry", "middle", "exit"};
   page.section("LOADS");
-  heading_row(page, "left turn, N");
+  page.row(pack.track(one.track)->label + ", left turn, N");
+  heading_row(page, "");
   for (std::size_t i = 0; i < kPhaseNames.size(); ++i) {
     const CornerLoads& was = one.before.phases.at(i).loads;
     const CornerLoads& is = one.after.phases.at(i).loads;
@@ -93,8 +94,12 @@ void figures_table(const PaperClass& one, Page& page) {
     figure_row(page, "inside rear lets go, g", *was.release / kGravity, *is.release / kGravity, 2);
   }
   figure_row(page, "both inside wheels, g", was.static_stability, is.static_stability, 2);
-  figure_row(page, "hop index", was.hop, is.hop, 2);
+  figure_row(page, "hop index", std::max(was.hop, 0.0), std::max(is.hop, 0.0), 2);
   figure_row(page, "response, N a degree", was.response * kDegree, is.response * kDegree, 2);
+  if (one.before.bar_turns && one.after.bar_turns) {
+    figure_row(page, "front bar turns at, g", *one.before.bar_turns / kGravity,
+               *one.after.bar_turns / kGravity, 2);
+  }
   figure_row(page, "front share, %", 100.0 * one.before.kart.front_share,
              100.0 * one.after.kart.front_share, 2);
   const PatchLine& line = one.before.line;
@@ -141,17 +146,28 @@ void thumb(const WhatIf& what, const Pack& pack, Page& page) {
   }
 }
 
-std::string assumed_label(const std::string& id, const Pack& pack) {
+std::string assumed_label(const std::string& id, const Pack& pack, System units) {
   const MeasureDef* const dimension = pack.dimension(id);
   const MeasureDef& size = dimension != nullptr ? *dimension : *pack.measure(id);
-  return fmt::format("{} {}", id, print_quantity(*size.assumed, size.kind, System::metric));
+  return fmt::format("{} {}", id, print_quantity(*size.assumed, size.kind, units));
 }
 
-void assumed(const std::vector<std::string>& ids, const Pack& pack, Page& page) {
+void measure_first(const CountsMost& size, const Pack& pack, System units, Page& page) {
+  const MeasureDef* const dimension = pack.dimension(size.id);
+  const MeasureDef& known = dimension != nullptr ? *dimension : *pack.measure(size.id);
+  const auto print = [&](double si) { return print_quantity(si, known.kind, units); };
+  page.paragraph(fmt::format("measure first: {}, assumed {}; the change on the outside rear is "
+                             "{:+.1f} N where it is {}, {:+.1f} N where it is {}",
+                             known.label, print(*known.assumed), size.at_low, print(size.low),
+                             size.at_high, print(size.high)),
+                 2);
+}
+
+void assumed(const std::vector<std::string>& ids, const Pack& pack, System units, Page& page) {
   page.section("ASSUMED");
   if (ids.empty()) return;
   std::vector<std::string> labels;
-  for (const std::string& id : ids) labels.push_back(assumed_label(id, pack));
+  for (const std::string& id : ids) labels.push_back(assumed_label(id, pack, units));
   page.paragraph("not in the kart file (give them under `dimensions`): " + joined(labels, ", "), 2);
 }
 
@@ -191,7 +207,7 @@ void sweep_table(const Sweep& sweep, System units, Page& page) {
              right(fmt::format("{:.1f}", f.outside_rear), 9) +
              right(fmt::format("{:.1f}", f.inside_rear), 9) +
              right(f.release ? fmt::format("{:.2f}", *f.release / kGravity) : "-", 7) +
-             right(fmt::format("{:.2f}", f.hop), 7) + "  " +
+             right(fmt::format("{:.2f}", std::max(f.hop, 0.0)), 7) + "  " +
              bar_of(f.outside_rear, least->figures.outside_rear, most->figures.outside_rear, width,
                     page.look().unicode));
   }
@@ -207,11 +223,13 @@ std::string whatif_text(const WhatIf& what, const Kart& kart, const Pack& pack, 
   for (const PaperClass& one : what.paper.classes)
     page.paragraph(corner_line(one.track, one.corner, pack), 2);
   result(what, pack, units, page);
-  const PaperClass& shown = what.paper.classes.front();
-  loads_table(shown, page);
-  figures_table(shown, page);
+  for (const PaperClass& one : what.paper.classes) {
+    loads_table(one, pack, page);
+    figures_table(one, page);
+  }
   thumb(what, pack, page);
-  assumed(what.paper.assumed, pack, page);
+  assumed(what.paper.assumed, pack, units, page);
+  if (what.counts_most) measure_first(*what.counts_most, pack, units, page);
   basis(page);
   page.section("CARE");
   page.paragraph(pack.caution("last-word") != nullptr ? pack.caution("last-word")->text : "");
@@ -229,7 +247,7 @@ std::string sweep_text(const std::vector<Sweep>& sweeps, const Kart& kart, const
     page.paragraph(corner_line(sweep.track, sweep.corner, pack), 2);
     sweep_table(sweep, units, page);
   }
-  assumed(sweeps.front().assumed, pack, page);
+  assumed(sweeps.front().assumed, pack, units, page);
   return page.text();
 }
 

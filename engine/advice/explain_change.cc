@@ -102,12 +102,8 @@ void add_loads(Change& change, const Effect& effect, const LoadsToday& loads, co
                System units) {
   const Option& option = change.candidate.option;
   if (!moves_loads(change.adjustment().id)) return;
-  KnownKart after = loads.known;
-  change_setting(after, *option.setting, option.to);
-  const std::string made =
-      made_text(*option.setting, option.direction, option.from, option.to, units);
-  const LoadReason reason =
-      load_reason(loads, figures_of(after.kart, loads.corner), effect, option.steps, made, pack);
+  const SettingMove move{*option.setting, option.direction, option.from, option.to, option.steps};
+  const LoadReason reason = load_reason(loads, move, effect, pack, units);
   change.loads = reason.say;
   change.because.push_back({"chassis", "wheel-loads", reason.text});
 }

@@ -9,6 +9,9 @@
 namespace kartwright {
 namespace {
 
+/// Before the name of a check, since `toe` is an adjustment as well.
+constexpr std::string_view kCheck = "check-";
+
 bool takes(const Gauge& gauge, std::string_view measure) {
   return std::any_of(gauge.figures.begin(), gauge.figures.end(),
                      [&](const GaugeFigure& figure) { return figure.measure == measure; });
@@ -31,7 +34,6 @@ std::string verdict_text(const GaugeVerdict& verdict, const Gauge& gauge) {
 }  // namespace
 
 const Gauge* gauge_named(std::string_view id, const Pack& pack) {
-  constexpr std::string_view kCheck = "check-";
   if (id.starts_with(kCheck)) return pack.gauge(id.substr(kCheck.size()));
   if (const Gauge* gauge = pack.gauge(id)) return gauge;
   for (const Gauge& gauge : pack.gauges) {
@@ -95,7 +97,7 @@ std::string example_of(const Gauge& gauge) {
 }
 
 Explanation explain_gauge(const Gauge& gauge, const Pack& pack) {
-  Explanation out{"check", gauge.id, gauge.label, {}};
+  Explanation out{"check", std::string(kCheck) + gauge.id, gauge.label, {}};
   out.sections.push_back({"what it finds out", {gauge.plain}});
   out.sections.push_back({"how to measure", gauge.steps});
   std::vector<std::string> options = options_text(gauge, System::metric);

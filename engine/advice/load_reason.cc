@@ -44,6 +44,21 @@ std::optional<Compared> surest(const Figures& before, const Figures& after, cons
   return best;
 }
 
+/// What the front bar does by the class of corner; empty for any other setting.
+std::string bar_by_corner(const LoadsToday& today, const SettingMove& move) {
+  if (!is_front_bar(move.setting)) return "";
+  const std::optional<double> turns = bar_turns_at(today.known.kart, today.corner.radius);
+  const double here = today.corner.lateral / kGravity;
+  if (!turns) {
+    return fmt::format("; at {:.2f} g in corners of {:g} m, and up to 4 g, it does that one way",
+                       here, today.corner.radius);
+  }
+  return fmt::format(
+      "; in corners of {:g} m a bar that is in loads the outside rear up to {:.2f} g and frees it "
+      "above: here {:.2f} g; tighter corners turn later, faster ones sooner",
+      today.corner.radius, *turns / kGravity, here);
+}
+
 std::optional<double> belief_on(std::string_view axis, const Advice& advice, const Pack& pack) {
   for (std::size_t i = 0; i < pack.axes.size(); ++i) {
     if (pack.axes[i].id == axis) return advice.belief.mean[static_cast<Eigen::Index>(i)];
@@ -51,15 +66,40 @@ std::optional<double> belief_on(std::string_view axis, const Advice& advice, con
   return {};
 }
 
+/// The question that tells an inside rear that is not let go from one that is: of the symptoms that
+/// speak of unloading alone the one that denies it most, unless it was answered. Else nullptr.
+const Symptom* tells_them_apart(const Advice& advice, const Pack& pack) {
+  const Symptom* best = nullptr;
+  for (const Symptom& symptom : pack.symptoms) {
+    if (!symptom.reading || symptom.question.empty()) continue;
+    const SymptomReading& reading = *symptom.reading;
+    if (reading.row.size() != 1 || reading.row[0].axis != engine_axes::kUnloading) continue;
+    const double pull = reading.value * reading.row[0].factor;
+    if (pull >= 0.0) continue;
+    if (best == nullptr || pull < best->reading->value * best->reading->row[0].factor)
+      best = &symptom;
+  }
+  const std::vector<Report>& reports = advice.debrief.heard.reports;
+  const bool answered =
+      best != nullptr && std::any_of(reports.begin(), reports.end(), [&](const Report& report) {
+        return report.symptom == best->id;
+      });
+  return answered ? nullptr : best;
+}
+
 }  // namespace
 
-LoadReason load_reason(const LoadsToday& today, const Figures& after, const Effect& effect,
-                       double steps, const std::string& made, const Pack& pack) {
+LoadReason load_reason(const LoadsToday& today, const SettingMove& move, const Effect& effect,
+                       const Pack& pack, System units) {
+  KnownKart moved = today.known;
+  change_setting(moved, move.setting, move.to);
   const Figures& before = today.figures;
-  std::string change = load_change(before, after);
+  const Figures after = figures_of(moved.kart, today.corner);
+  const std::string made = made_text(move, units);
+  std::string change = load_change(before, after) + bar_by_corner(today, move);
   if (today.inside_rear_off && after.inside_rear < 0.0)
     change += "; with the inside rear off the ground no stiffness, caster or axle moves the loads";
-  const std::optional<Compared> axis = surest(before, after, effect, steps, pack);
+  const std::optional<Compared> axis = surest(before, after, effect, move.steps, pack);
   if (!axis || std::abs(axis->loads) < kFelt) return {LoadsSay::nothing, made + ": " + change};
   if ((axis->loads > 0.0) == (axis->reported > 0.0))
     return {LoadsSay::the_same, made + ": " + change};
@@ -79,16 +119,21 @@ std::string two_meanings(const Advice& advice, const Pack& pack) {
   if (*unloading >= kLeans)
     return "It is the outside rear that takes too much once the inside one is off: it bites and "
            "hops.";
+  const Symptom* const asked = tells_them_apart(advice, pack);
+  const std::string next = asked == nullptr ? "See whether the inside rear lifts."
+                                            : fmt::format("Ask first: {} (--report {}=0..3)",
+                                                          asked->question, asked->id);
   return "Two things go by that name: an inside rear that is not let go (push, bind, bog), or an "
-         "outside rear that bites too hard (hop). See whether the inside rear lifts.";
+         "outside rear that bites too hard (hop). " +
+         next;
 }
 
-std::string made_text(const Setting& setting, std::size_t direction, double from, double to,
-                      System system) {
-  const Adjustment& adjustment = *setting.adjustment;
-  if (adjustment.listed()) return adjustment.label + " " + print_setting(setting, to, system);
-  return fmt::format("{} {} by {}", adjustment.label, adjustment.directions.at(direction),
-                     print_quantity(std::abs(to - from), adjustment.kind, system));
+std::string made_text(const SettingMove& move, System system) {
+  const Adjustment& adjustment = *move.setting.adjustment;
+  if (adjustment.listed())
+    return adjustment.label + " " + print_setting(move.setting, move.to, system);
+  return fmt::format("{} {} by {}", adjustment.label, adjustment.directions.at(move.direction),
+                     print_quantity(std::abs(move.to - move.from), adjustment.kind, system));
 }
 
 }  // namespace kartwright

@@ -16,18 +16,24 @@ struct LoadReason {
   std::string text;  ///< "rear width wider by 20 mm: 4.6 N less on the outside rear, ..."
 };
 
-/// Compares the middle of a corner before and after with what `steps` of the effect do to rear grip
-/// in the middle and to unloading: more on the outside rear is more rear grip, less on the inside
-/// rear more unloading. `made` says what was done: "rear width wider by 20 mm".
-LoadReason load_reason(const LoadsToday& before, const Figures& after, const Effect& effect,
-                       double steps, const std::string& made, const Pack& pack);
+/// A setting that goes from one place to another: SI, or the indices of positions.
+struct SettingMove {
+  const Setting& setting;
+  std::size_t direction = 0;
+  double from = 0, to = 0, steps = 0;
+};
+
+/// Compares the middle of a corner before and after with what the move does to rear grip in the
+/// middle and to unloading: more on the outside rear is more rear grip, less on the inside rear
+/// more unloading. Of the front bar it also says in which corners it does the other.
+LoadReason load_reason(const LoadsToday& today, const SettingMove& move, const Effect& effect,
+                       const Pack& pack, System units);
 
 /// Where the rear grips too much in the middle: which of the two things of that name it is, as far
 /// as the belief and the loads tell; else empty.
 std::string two_meanings(const Advice& advice, const Pack& pack);
 
 /// "rear width wider by 20 mm", "front bar in".
-std::string made_text(const Setting& setting, std::size_t direction, double from, double to,
-                      System system);
+std::string made_text(const SettingMove& move, System system);
 
 }  // namespace kartwright

@@ -1,5 +1,6 @@
 #include "engine/advice/whatif.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include "engine/advice/load_reason.h"
@@ -9,8 +10,9 @@ namespace kartwright {
 
 namespace {
 
-std::size_t direction_of(const PaperChange& change) {
-  return steps_between(*change.setting, change.from, change.to) >= 0.0 ? 0 : 1;
+SettingMove move_of(const PaperChange& change) {
+  const double steps = steps_between(*change.setting, change.from, change.to);
+  return {*change.setting, steps >= 0.0 ? 0U : 1U, change.from, change.to, steps};
 }
 
 std::vector<std::pair<std::size_t, double>> moves_of(const Effect& effect, double steps) {
@@ -36,23 +38,52 @@ struct Standing {
 
 Reported report_of(const PaperChange& change, const Situation& situation,
                    const std::optional<LoadsToday>& loads, System units) {
-  const Setting& setting = *change.setting;
-  const Effect effect = effect_of(*setting.adjustment, situation);
-  const double steps = steps_between(setting, change.from, change.to);
+  const SettingMove move = move_of(change);
+  const Effect effect = effect_of(*move.setting.adjustment, situation);
   Reported out;
   out.adjustment = change.id;
-  out.made = made_text(setting, direction_of(change), change.from, change.to, units);
-  out.moves = moves_of(effect, steps);
+  out.made = made_text(move, units);
+  out.moves = moves_of(effect, move.steps);
   out.contested = effect.contested;
   out.loads_claim = moves_loads(change);
   if (!out.loads_claim || !loads) return out;
-  KnownKart after = loads->known;
-  change_setting(after, setting, change.to);
-  const LoadReason reason = load_reason(*loads, figures_of(after.kart, loads->corner), effect,
-                                        steps, out.made, situation.pack);
+  const LoadReason reason = load_reason(*loads, move, effect, situation.pack, units);
   out.loads = reason.say;
   out.text = reason.text;
   return out;
+}
+
+/// N that the changes put on the outside rear in the middle of a corner, in the first class.
+double change_of(const PaperClass& one) {
+  return one.after.figures.outside_rear - one.before.figures.outside_rear;
+}
+
+/// The same with a size at another value; 0 where the kart cannot be worked out with it.
+double change_with(const MeasureDef& size, double value, Kart kart, const Pack& pack,
+                   const OnPaper& paper) {
+  (pack.dimension(size.id) != nullptr ? kart.dimensions : kart.measures)[size.id] = value;
+  const auto there = on_paper(kart, pack, paper.classes.front().track, paper.changes);
+  return there ? change_of(there->classes.front()) : 0.0;
+}
+
+std::optional<CountsMost> counts_most(const OnPaper& paper, const Kart& kart, const Pack& pack) {
+  constexpr double kNotWorthIt = 0.1;  // N
+  const double now = change_of(paper.classes.front());
+  std::optional<CountsMost> best;
+  double most = kNotWorthIt;
+  for (const std::string& id : paper.assumed) {
+    const MeasureDef* const dimension = pack.dimension(id);
+    const MeasureDef* const size = dimension != nullptr ? dimension : pack.measure(id);
+    if (size == nullptr || !size->likely_from || !size->likely_to) continue;
+    CountsMost one{id, *size->likely_from, *size->likely_to};
+    one.at_low = change_with(*size, one.low, kart, pack, paper);
+    one.at_high = change_with(*size, one.high, kart, pack, paper);
+    const double moved = std::max(std::abs(one.at_low - now), std::abs(one.at_high - now));
+    if (moved < most) continue;
+    most = moved;
+    best = one;
+  }
+  return best;
 }
 
 }  // namespace
@@ -63,6 +94,7 @@ std::optional<WhatIf> whatif(const Kart& kart, const Pack& pack, const std::stri
   if (!paper) return {};
   WhatIf out{.paper = std::move(*paper), .reported = {}, .equivalent_track = {}};
   const PaperClass& first = out.paper.classes.front();
+  out.counts_most = counts_most(out.paper, kart, pack);
   const Standing standing(kart, pack, track);
   const Situation situation{
       .pack = pack, .kart = kart, .reports = standing.none, .facts = standing.facts};

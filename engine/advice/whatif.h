@@ -24,8 +24,18 @@ struct Reported {
   std::string text;                    ///< of the loads, see load_reason()
 };
 
+/// An assumed size, and how far the answer hangs on it.
+struct CountsMost {
+  std::string id;                  ///< dimension or measure
+  double low = 0, high = 0;        ///< SI, what karts usually have
+  double at_low = 0, at_high = 0;  ///< N more on the outside rear, as RESULT has it, with each
+};
+
 struct WhatIf {
   OnPaper paper;
+  /// The assumed size that moves the answer most within what karts usually have; the one to
+  /// measure. Nothing where none moves it by a tenth of a newton.
+  std::optional<CountsMost> counts_most = {};
   std::vector<Reported> reported;  ///< one for each changed setting, in the order asked
   /// With the mass at another height: the rear track that is as steady with it there as the kart's
   /// own was, m.

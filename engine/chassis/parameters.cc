@@ -87,8 +87,10 @@ class Taking {
   std::vector<std::string> assumed_;
 };
 
+constexpr std::string_view kFrontBar = "front-bar";
+
 bool bar_is_in(const Kart& kart) {
-  const Setting* const bar = kart.setting("front-bar");
+  const Setting* const bar = kart.setting(kFrontBar);
   if (bar == nullptr || !bar->adjustment->listed()) return false;
   const auto at = static_cast<std::size_t>(bar->now);
   return at < bar->travel.names.size() && bar->travel.names[at] == "in";
@@ -136,7 +138,7 @@ constexpr std::array kMoved{
     Moved{"rear-width", rear_width},
     Moved{"front-width", front_width},
     Moved{"caster", caster},
-    Moved{"front-bar", front_bar},
+    Moved{kFrontBar, front_bar},
     Moved{"seat-fore-aft", seat_along},
     Moved{"seat-height", seat_up},
     Moved{"ballast-fore-aft", ballast_along},
@@ -177,6 +179,8 @@ std::optional<KnownKart> known_kart(const Kart& kart, const Pack& pack) {
 }
 
 std::optional<KnownKart> default_kart(const Pack& pack) { return known_kart(Kart{}, pack); }
+
+bool is_front_bar(const Setting& setting) { return setting.adjustment->id == kFrontBar; }
 
 bool moves_loads(std::string_view adjustment) { return moved(adjustment) != nullptr; }
 

@@ -31,6 +31,9 @@ std::optional<KnownKart> known_kart(const Kart& kart, const Pack& pack);
 /// The pack's own kart, every parameter assumed: what others are held against.
 std::optional<KnownKart> default_kart(const Pack& pack);
 
+/// What the front bar does to the loads depends on the corner, see bar_turns_at().
+bool is_front_bar(const Setting& setting);
+
 /// What a setting moves in the physics; false for those whose effect it does not claim (toe,
 /// camber, axle grade, hubs, pressures and the like).
 bool moves_loads(std::string_view adjustment);

@@ -169,16 +169,21 @@ std::string judged_text(const JudgedFigure& figure, System units) {
 std::vector<std::string> modes_in_words(const WeighingAnswer& answer) {
   const Modes& m = answer.modes;
   const System units = answer.units;
+  const std::string more = mass(m.warp, units);
+  std::string diagonals = "both diagonals carry the same";
+  if (!more.starts_with("0 ")) {
+    diagonals =
+        fmt::format("{} carry {} more than the other two",
+                    m.warp > 0.0 ? "left front and right rear" : "right front and left rear", more);
+  }
   return {
       fmt::format("total {}: kart and driver", mass(m.total, units)),
       fmt::format("pitch: the {} carries {} more; seat and ballast along the kart move it",
                   m.pitch > 0.0 ? "front" : "rear", mass(m.pitch, units)),
       fmt::format("roll: the {} side carries {} more; seat and ballast across it move it",
                   side(m.roll), mass(m.roll, units)),
-      fmt::format("warp: {} carry {} more than the other two; frame, floor, scales, pressures and "
-                  "ride heights move it, no mass does",
-                  m.warp > 0.0 ? "left front and right rear" : "right front and left rear",
-                  mass(m.warp, units)),
+      "warp: " + diagonals +
+          "; frame, floor, scales, pressures and ride heights move it, no mass does",
   };
 }
 

@@ -268,10 +268,24 @@ std::optional<std::string> inch_fraction(double inches) {
 std::string_view as_printed(const Unit& unit) {
   if (unit.kind == Kind::stiffness) return "kN/m";
   if (unit.kind == Kind::twist) return "Nm/deg";
+  if (unit.name == "gpa") return "GPa";
   return unit.name;
 }
 
-int decimals_of(const Unit& unit) { return unit.name == "mm" || unit.name == "bar" ? 3 : 2; }
+int decimals_of(const Unit& unit) {
+  if (unit.name == "m") return 4;
+  return unit.name == "mm" || unit.name == "bar" ? 3 : 2;
+}
+
+/// The usual unit, but for what no kart has: the radius of a corner, the stiffness of steel.
+const Unit& unit_for(double si, Kind kind, System system) {
+  constexpr double kLongerThanAKart = 5.0;      // m
+  constexpr double kMoreThanAPressure = 1.0e9;  // Pa
+  if (kind == Kind::length && si >= kLongerThanAKart)
+    return *unit_named(system == System::metric ? "m" : kFoot);
+  if (kind == Kind::pressure && si >= kMoreThanAPressure) return *unit_named("gpa");
+  return unit_printed(kind, system);
+}
 
 }  // namespace
 
@@ -310,7 +324,7 @@ std::variant<Spread, QuantityError> parse_spread(std::string_view text) {
 
 std::string print_quantity(double si, Kind kind, System system) {
   if (kind == Kind::count) return decimal(si, 3);
-  const Unit& unit = unit_printed(kind, system);
+  const Unit& unit = unit_for(si, kind, system);
   const double value = unit.from_si(si);
   const auto fraction = unit.name == kInch ? inch_fraction(value) : std::nullopt;
   std::string text = fraction ? *fraction : decimal(value, decimals_of(unit));

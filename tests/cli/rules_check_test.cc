@@ -78,7 +78,7 @@ TEST(RulesCheck, QuietlyTellsErrorsAndHowMuchElseThereIs) {
   EXPECT_THAT(ended.out, HasSubstr("error[A001]"));
   EXPECT_THAT(ended.out, Not(HasSubstr("warning[")));
   EXPECT_THAT(ended.out, Not(HasSubstr("note[")));
-  EXPECT_THAT(lines_of(ended.out).back(), HasSubstr("1 warning, 1 note"));
+  EXPECT_THAT(lines_of(ended.out).back(), HasSubstr("1 warning, 2 notes"));
 }
 
 TEST(RulesCheck, ARuleWithoutOneOfItsTwoCasesFails) {
