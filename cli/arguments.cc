@@ -450,7 +450,7 @@ bool take_readings(const ::CLI::App& app, std::vector<std::string>& words, Check
 }  // namespace
 
 Arguments parse_arguments(int argc, char** argv) {
-  ::CLI::App app{"kartwright - a second opinion on a racing kart's setup"};
+  ::CLI::App app{"kartwright - a second opinion on a racing kart's setup", "kartwright"};
   app.footer("The class's rules, the event's officials and qualified people have the last word.");
   app.set_help_flag("-h,--help", "this page; `kartwright COMMAND --help` has more");
   app.set_version_flag("--version", "kartwright " KARTWRIGHT_VERSION);

@@ -58,7 +58,9 @@ std::string topics_text(const Pack& pack, Look look) {
   Page page(look);
   for (const auto& [kind, ids] : explainable(pack)) {
     if (kind == "rules") continue;
-    page.section(capitals(kind.size() <= 9 ? kind : "ADJUST"));
+    page.section(kind == "adjustments"  ? "ADJUST"
+                 : kind == "quantities" ? "FIGURES"
+                                        : capitals(kind));
     page.paragraph(fmt::format("{}", fmt::join(ids, ", ")));
   }
   page.section("");

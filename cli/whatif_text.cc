@@ -35,12 +35,19 @@ std::string corner_line(const std::string& track, const CornerClass& corner, con
                      corner.peak / kGravity);
 }
 
+/// A difference with its sign; none where it is printed as nothing.
+std::string change_text(double change, int decimals) {
+  const double unit = std::pow(10.0, decimals);
+  return std::round(change * unit) == 0.0 ? fmt::format("{:.{}f}", 0.0, decimals)
+                                          : fmt::format("{:+.{}f}", change, decimals);
+}
+
 /// One line of the table: a label, before, after, difference.
 void figure_row(Page& page, std::string_view label, double before, double after, int decimals) {
   page.row(left(label, kLabelColumns) +
            right(fmt::format("{:.{}f}", before, decimals), kNumberColumns) +
            right(fmt::format("{:.{}f}", after, decimals), kNumberColumns) +
-           right(fmt::format("{:+.{}f}", after - before, decimals), kNumberColumns));
+           right(change_text(after - before, decimals), kNumberColumns));
 }
 
 void heading_row(Page& page, std::string_view label) {
@@ -119,7 +126,8 @@ void result(const WhatIf& what, const Pack& pack, System units, Page& page) {
   if (what.equivalent_track) {
     page.paragraph(fmt::format("the mass at its new height tips this kart as a rear track of {} "
                                "would with the mass where it was (it has {})",
-                               print_quantity(*what.equivalent_track, Kind::length, units),
+                               print_quantity(std::round(1000.0 * *what.equivalent_track) / 1000.0,
+                                              Kind::length, units),
                                print_quantity(what.paper.classes.front().after.kart.rear_track,
                                               Kind::length, units)),
                    2);
