@@ -12,7 +12,7 @@ namespace {
 
 constexpr double kDegree = std::numbers::pi / 180.0;
 constexpr std::size_t kLabelColumns = 24;
-constexpr std::size_t kNumberColumns = 9;
+constexpr std::size_t kNumberColumns = 8;
 
 std::string label_of(const PaperChange& change) {
   return change.setting != nullptr ? change.setting->adjustment->label : change.definition->label;
@@ -203,18 +203,18 @@ void sweep_table(const Sweep& sweep, System units, Page& page) {
     return a.figures.outside_rear < b.figures.outside_rear;
   };
   const auto [least, most] = std::minmax_element(sweep.rows.begin(), sweep.rows.end(), by_load);
-  constexpr std::size_t kFixed = 12 + 9 + 9 + 7 + 7 + 2;
+  constexpr std::size_t kFixed = 11 + 8 + 8 + 6 + 7 + 2;
   const std::size_t width = page.room() > kFixed + 4 ? page.room() - kFixed : 4;
-  page.row(left("", 12) + right("outside", 9) + right("inside", 9) + right("lets", 7) +
+  page.row(left("", 11) + right("outside", 8) + right("inside", 8) + right("lets", 6) +
            right("hop", 7));
-  page.row(left("", 12) + right("rear N", 9) + right("rear N", 9) + right("go g", 7) +
+  page.row(left("", 11) + right("rear N", 8) + right("rear N", 8) + right("go g", 6) +
            right("index", 7));
   for (const SweepRow& row : sweep.rows) {
     const Figures& f = row.figures;
-    page.row(left(print_value(row.change, row.change.to, units), 12) +
-             right(fmt::format("{:.1f}", f.outside_rear), 9) +
-             right(fmt::format("{:.1f}", f.inside_rear), 9) +
-             right(f.release ? fmt::format("{:.2f}", *f.release / kGravity) : "-", 7) +
+    page.row(left(print_value(row.change, row.change.to, units), 11) +
+             right(fmt::format("{:.1f}", f.outside_rear), 8) +
+             right(fmt::format("{:.1f}", f.inside_rear), 8) +
+             right(f.release ? fmt::format("{:.2f}", *f.release / kGravity) : "-", 6) +
              right(fmt::format("{:.2f}", std::max(f.hop, 0.0)), 7) + "  " +
              bar_of(f.outside_rear, least->figures.outside_rear, most->figures.outside_rear, width,
                     page.look().unicode));
@@ -250,6 +250,9 @@ std::string sweep_text(const std::vector<Sweep>& sweeps, const Kart& kart, const
   page.section("SWEEP");
   page.paragraph(kart.name + ": " + label_of(sweeps.front().rows.front().change) +
                  ", the load on the outside rear drawn from its least to its most");
+  if (!moves_loads(sweeps.front().rows.front().change))
+    page.paragraph(
+        "the physics here claims nothing of it: what crews report stays a rule of thumb");
   for (const Sweep& sweep : sweeps) {
     page.section("LOADS");
     page.paragraph(corner_line(sweep.track, sweep.corner, pack), 2);

@@ -92,7 +92,7 @@ TEST(Weigh, SavingKeepsTheOldFileAndWritesTheReadingsIntoIt) {
   EXPECT_EQ(text_of(path + ".before-weighing"), text);
   EXPECT_THAT(text_of(path), HasSubstr("# the blue one"));
   EXPECT_THAT(text_of(path), HasSubstr("left-front: 75 lb"));
-  const Ended again = run_kartwright({"weigh", "--kart", path});
+  const Ended again = run_kartwright({"weigh", "--kart", path}, {{"COLUMNS", "200"}});
   EXPECT_EQ(again.exit, 0) << again.err;
   EXPECT_THAT(again.out, HasSubstr("from the kart file"));
 }
