@@ -97,5 +97,36 @@ TEST(Weigh, SavingKeepsTheOldFileAndWritesTheReadingsIntoIt) {
   EXPECT_THAT(again.out, HasSubstr("from the kart file"));
 }
 
+TEST(Weigh, WhereTheKartFileCannotBeExchangedTheReadingsAreShownAllTheSame) {
+  const TempFolder folder;
+  const std::string text = "kart: mine\nsettings: {seat-fore-aft: 0 mm}\n";
+  const std::string path = folder.write(std::string(250, 'k') + ".yaml", text);
+  const Ended ended = run_kartwright(weigh_words({"--kart", path, "--save"}));
+  EXPECT_EQ(ended.exit, 73);
+  EXPECT_THAT(ended.out, HasSubstr("VERDICT"));
+  EXPECT_THAT(ended.err, HasSubstr("cannot be"));
+  EXPECT_EQ(text_of(path), text);
+}
+
+TEST(Weigh, RefusesWhatIsNotFourReadingsOfAKart) {
+  struct Refused {
+    Words words;
+    int exit;
+    const char* what;
+  };
+  const Refused all[] = {
+      {{"weigh", "--lf", "75lb", "--rf", "75lb", "--lr", "114lb"}, 2, "right rear"},
+      {{"weigh", "--lf", "-5kg", "--rf", "35kg", "--lr", "50kg", "--rr", "50kg"}, 2, "-5kg"},
+      {{"weigh", "--lf", "4kg", "--rf", "4kg", "--lr", "6kg", "--rr", "6kg"}, 65, "20 kg"},
+      {{"weigh", "--lf", "75mm", "--rf", "75lb", "--lr", "114lb", "--rr", "114lb"}, 2, "mm"},
+  };
+  for (const Refused& each : all) {
+    const Ended ended = run_kartwright(each.words);
+    EXPECT_EQ(ended.exit, each.exit) << each.what << ended.err;
+    EXPECT_EQ(ended.out, "");
+    EXPECT_THAT(ended.err, HasSubstr(each.what));
+  }
+}
+
 }  // namespace
 }  // namespace kartwright
