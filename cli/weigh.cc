@@ -62,6 +62,15 @@ int save(const Document& file, const Weighing& read, const Common& common) {
   }
 }
 
+[[noreturn]] void refuse_nothing_new() {
+  throw InputError(
+      {Diagnostic{.code = Code::bad_option,
+                  .file = "--save",
+                  .message = "there is no new reading to save",
+                  .help = "the kart file has these four already; give --lf, --rf, --lr "
+                          "and --rr"}});
+}
+
 struct WeighAnswered {
   std::string text;
   std::optional<Weighing> four;
@@ -94,8 +103,10 @@ int run_weigh(const WeighOptions& options) {
   const Pack pack = load_rules(options.common);
   Findings findings;
   const auto [file, kart] = weighed_kart(options, pack, findings);
+  findings.throw_if_errors();
   const WeighAnswered answered = options.lifted ? lifted(options, kart, pack, findings)
                                                 : on_four(options, kart, pack, findings);
+  if (options.save && answered.four && answered.four->from_kart_file) refuse_nothing_new();
   show_diagnostics(findings.all(), options.common.loudness >= 0);
   std::fwrite(answered.text.data(), 1, answered.text.size(), stdout);
   if (!options.save || !file || !answered.four) return kSuccess;

@@ -68,18 +68,19 @@ std::string band_text(const JudgedFigure& figure, System units) {
 /// A table where there is room for one, else a sentence for each figure.
 void figures(const WeighingAnswer& answer, Page& page) {
   constexpr std::size_t kTable = 62;
+  const std::size_t kRead = page.look().unicode ? 17 : 19;  // "+/-" for a sign
   page.section("WEIGHT");
   const bool table = page.room() >= kTable;
-  if (table) page.row(left("", 12) + left("read", 17) + left("wanted", 13));
+  if (table) page.row(left("", 12) + left("read", kRead) + left("wanted", 13));
   for (const JudgedFigure& each : answer.figures) {
     const std::string read = print_measured(each.figure, each.kind, answer.units);
     const std::string band = band_text(each, answer.units);
     const std::string_view name = short_name(each.id);
     if (table) {
-      const std::string cells = left(name, 12) + left(read, 17) + left(band, 13);
+      const std::string cells = left(name, 12) + left(read, kRead) + left(band, 13);
       const bool fits = columns(cells + each.text) <= page.room();
       page.row(fits ? cells + each.text : cells);
-      if (!fits) page.row("  " + each.text);
+      if (!fits) page.paragraph("  " + each.text, 2);
     } else {
       page.paragraph(fmt::format("{} {}, wanted {}: {}", name, read, band, each.text), 2);
     }
@@ -103,7 +104,8 @@ void moves(const WeighingAnswer& answer, Page& page) {
     page.paragraph(plan_line(answer.plans[i], i + 1, answer.units), 3);
   }
   if (answer.plans.empty()) return;
-  page.paragraph("should read then: " + loads_text(answer.plans[0].predicted, answer.units), 3);
+  page.paragraph(
+      "with 1 the scales should read: " + loads_text(answer.plans[0].predicted, answer.units), 3);
   page.paragraph("weigh again after it, the class's minimum weight with it", 3);
 }
 

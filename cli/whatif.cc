@@ -2,6 +2,7 @@
 
 #include "engine/advice/whatif.h"
 
+#include <algorithm>
 #include <cstdio>
 
 #include "cli/commands.h"
@@ -24,6 +25,11 @@ WrittenAt at_option(const std::string& name, const std::string& value) {
                   .help = "every dimension that the physics asks for needs `assumed`"}});
 }
 
+bool set_already(const std::vector<PaperChange>& changes, const std::string& id) {
+  return std::any_of(changes.begin(), changes.end(),
+                     [&](const PaperChange& change) { return change.id == id; });
+}
+
 }  // namespace
 
 int run_whatif(const WhatIfOptions& options) {
@@ -34,7 +40,16 @@ int run_whatif(const WhatIfOptions& options) {
   std::vector<PaperChange> changes;
   for (const std::string& text : options.sets) {
     auto change = parse_paper_change(text, kart, pack, at_option("--set", text), findings);
-    if (change) changes.push_back(std::move(*change));
+    if (change && set_already(changes, change->id)) {
+      findings.add({.code = Code::bad_option,
+                    .file = "--set",
+                    .span = {.line = 1, .column = 1},
+                    .message = "`" + change->id + "` is set twice",
+                    .help = "once is enough",
+                    .source = text});
+    } else if (change) {
+      changes.push_back(std::move(*change));
+    }
   }
   std::vector<PaperChange> places;
   if (!options.sweep.empty())

@@ -120,6 +120,7 @@ std::string whatif_json(const WhatIf& what, const Kart& kart, const Pack& pack, 
   for (const PaperClass& one : what.paper.classes) out["classes"].push_back(json_of(one));
   out["reported"] = Json::array();
   for (const Reported& reported : what.reported) out["reported"].push_back(json_of(reported, pack));
+  out["cautions"] = what.cautions;
   out["equivalent_track_m"] = what.equivalent_track ? Json(*what.equivalent_track) : Json(nullptr);
   return one_line(out);
 }
@@ -134,6 +135,8 @@ std::string sweep_json(const std::vector<Sweep>& sweeps, const Kart& kart, Syste
     for (const SweepRow& row : sweep.rows) {
       Json each{{"to", print_value(row.change, row.change.to, units)}};
       add_figures(each, row.figures);
+      each["middle"] = json_of(row.middle);
+      each["warning"] = row.change.warning.empty() ? Json(nullptr) : Json(row.change.warning);
       one["rows"].push_back(std::move(each));
     }
     out["sweeps"].push_back(std::move(one));

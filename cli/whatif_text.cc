@@ -42,8 +42,16 @@ std::string change_text(double change, int decimals) {
                                           : fmt::format("{:+.{}f}", change, decimals);
 }
 
-/// One line of the table: a label, before, after, difference.
+bool is_wide(const Page& page) { return page.room() >= kLabelColumns + 3 * kNumberColumns; }
+
+/// One line of the table: a label, before, after, difference; a sentence where that has no room.
 void figure_row(Page& page, std::string_view label, double before, double after, int decimals) {
+  if (!is_wide(page)) {
+    page.paragraph(fmt::format("{} {:.{}f} to {:.{}f}, {}", label, before, decimals, after,
+                               decimals, change_text(after - before, decimals)),
+                   2);
+    return;
+  }
   page.row(left(label, kLabelColumns) +
            right(fmt::format("{:.{}f}", before, decimals), kNumberColumns) +
            right(fmt::format("{:.{}f}", after, decimals), kNumberColumns) +
@@ -51,6 +59,7 @@ void figure_row(Page& page, std::string_view label, double before, double after,
 }
 
 void heading_row(Page& page, std::string_view label) {
+  if (!is_wide(page)) return;
   page.row(left(label, kLabelColumns) + right("before", kNumberColumns) +
            right("after", kNumberColumns) + right("change", kNumberColumns));
 }
@@ -69,11 +78,12 @@ std::string off_text(Contact contact) {
   return "all four on the ground";
 }
 
-void contact_line(const PaperSide& before, const PaperSide& after, std::size_t phase, Page& page) {
-  const Contact was = before.phases.at(phase).contact;
-  const Contact is = after.phases.at(phase).contact;
-  if (was == Contact::all_four && is == Contact::all_four) return;
-  page.paragraph(was == is ? off_text(is) : off_text(was) + "; then " + off_text(is), 2);
+/// Which wheels are off the ground before and after; empty where none is.
+std::string contact_text(const PaperClass& one, std::size_t phase) {
+  const Contact was = one.before.phases.at(phase).contact;
+  const Contact is = one.after.phases.at(phase).contact;
+  if (was == Contact::all_four && is == Contact::all_four) return "";
+  return was == is ? off_text(is) : off_text(was) + "; then " + off_text(is);
 }
 
 void loads_table(const PaperClass& one, const Pack& pack, Page& page) {
@@ -89,7 +99,8 @@ void loads_table(const PaperClass& one, const Pack& pack, Page& page) {
     figure_row(page, phase + ", outside front", was.right_front, is.right_front, 1);
     figure_row(page, phase + ", inside rear", was.left_rear, is.left_rear, 1);
     figure_row(page, phase + ", outside rear", was.right_rear, is.right_rear, 1);
-    contact_line(one.before, one.after, i, page);
+    const std::string contact = contact_text(one, i);
+    if (!contact.empty()) page.paragraph(contact, 2);
   }
 }
 
@@ -116,12 +127,36 @@ void figures_table(const PaperClass& one, Page& page) {
   figure_row(page, "  sideways part, %", 100.0 * line.sideways, 100.0 * then.sideways, 1);
 }
 
+/// What a class of track comes to: the loads, who is off the ground, what its corners cannot reach.
+std::string class_result(const PaperClass& one) {
+  const Figures& is = one.after.figures;
+  std::string text = load_change(one.before.figures, is);
+  if (is.release && *is.release > one.corner.peak) {
+    text += fmt::format("; this track has {:.2f} g at the most, so it does not let go here",
+                        one.corner.peak / kGravity);
+  }
+  const Contact contact = one.after.phases[1].contact;
+  if (contact == Contact::tipping || contact == Contact::inside_front_off)
+    text += "; in the middle " + off_text(contact);
+  if (one.right && one.right_after)
+    text += "; in right turns " + load_change(*one.right, *one.right_after);
+  return text;
+}
+
+bool any_moves_loads(const std::vector<PaperChange>& changes) {
+  return std::any_of(changes.begin(), changes.end(),
+                     [](const PaperChange& change) { return moves_loads(change); });
+}
+
+void care(const std::vector<std::string_view>& cautions, Page& page) {
+  page.section("CARE");
+  for (const std::string_view text : cautions) page.paragraph(text, 2);
+}
+
 void result(const WhatIf& what, const Pack& pack, System units, Page& page) {
   page.section("RESULT");
   for (const PaperClass& one : what.paper.classes) {
-    page.paragraph(fmt::format("{}: {}", pack.track(one.track)->label,
-                               load_change(one.before.figures, one.after.figures)),
-                   2);
+    page.paragraph(fmt::format("{}: {}", pack.track(one.track)->label, class_result(one)), 2);
   }
   if (what.equivalent_track) {
     page.paragraph(fmt::format("the mass at its new height tips this kart as a rear track of {} "
@@ -198,27 +233,65 @@ std::string bar_of(double value, double least, double most, std::size_t width, b
   return bar;
 }
 
+std::string release_text(const Figures& figures) {
+  return figures.release ? fmt::format("{:.2f}", *figures.release / kGravity) : "-";
+}
+
+/// Beyond the class, off the ground; empty where neither.
+std::string marks_of(const SweepRow& row) {
+  std::string marks;
+  if (!row.change.warning.empty()) marks += "!";
+  if (row.middle.contact == Contact::tipping) return marks + "^^";
+  return row.middle.contact == Contact::inside_rear_off ? marks + "^" : marks;
+}
+
+void sweep_legend(const Sweep& sweep, Page& page) {
+  std::vector<std::string> texts;
+  const auto any = [&](auto test) {
+    return std::any_of(sweep.rows.begin(), sweep.rows.end(), test);
+  };
+  if (any([](const SweepRow& row) { return !row.change.warning.empty(); }))
+    texts.emplace_back("! beyond what this kart or its class allows");
+  if (any([](const SweepRow& row) { return row.middle.contact == Contact::inside_rear_off; }))
+    texts.emplace_back("^ " + off_text(Contact::inside_rear_off) + " in the middle");
+  if (any([](const SweepRow& row) { return row.middle.contact == Contact::tipping; }))
+    texts.emplace_back("^^ " + off_text(Contact::tipping));
+  if (!texts.empty()) page.paragraph(joined(texts, "; "), 2);
+}
+
+/// A row each, with a bar where there is room for one; sentences where there is none for rows.
 void sweep_table(const Sweep& sweep, System units, Page& page) {
   const auto by_load = [](const SweepRow& a, const SweepRow& b) {
-    return a.figures.outside_rear < b.figures.outside_rear;
+    return a.middle.loads.right_rear < b.middle.loads.right_rear;
   };
   const auto [least, most] = std::minmax_element(sweep.rows.begin(), sweep.rows.end(), by_load);
-  constexpr std::size_t kFixed = 11 + 8 + 8 + 6 + 7 + 2;
-  const std::size_t width = page.room() > kFixed + 4 ? page.room() - kFixed : 4;
-  page.row(left("", 11) + right("outside", 8) + right("inside", 8) + right("lets", 6) +
-           right("hop", 7));
-  page.row(left("", 11) + right("rear N", 8) + right("rear N", 8) + right("go g", 6) +
-           right("index", 7));
-  for (const SweepRow& row : sweep.rows) {
-    const Figures& f = row.figures;
-    page.row(left(print_value(row.change, row.change.to, units), 11) +
-             right(fmt::format("{:.1f}", f.outside_rear), 8) +
-             right(fmt::format("{:.1f}", f.inside_rear), 8) +
-             right(f.release ? fmt::format("{:.2f}", *f.release / kGravity) : "-", 6) +
-             right(fmt::format("{:.2f}", std::max(f.hop, 0.0)), 7) + "  " +
-             bar_of(f.outside_rear, least->figures.outside_rear, most->figures.outside_rear, width,
-                    page.look().unicode));
+  constexpr std::size_t kFixed = 11 + 8 + 8 + 6 + 7 + 4;
+  const bool wide = page.room() >= kFixed + 4;
+  const std::size_t width = wide ? page.room() - kFixed : 0;
+  if (wide) {
+    page.row(left("", 11) + right("outside", 8) + right("inside", 8) + right("lets", 6) +
+             right("hop", 7));
+    page.row(left("", 11) + right("rear N", 8) + right("rear N", 8) + right("go g", 6) +
+             right("index", 7));
   }
+  for (const SweepRow& row : sweep.rows) {
+    const std::string place = print_value(row.change, row.change.to, units);
+    const CornerLoads& on = row.middle.loads;
+    const double hop = std::max(row.figures.hop, 0.0);
+    if (!wide) {
+      page.paragraph(
+          fmt::format("{}{}: outside {:.1f} N, inside {:.1f} N, lets go {} g, hop {:.2f}", place,
+                      marks_of(row), on.right_rear, on.left_rear, release_text(row.figures), hop),
+          2);
+      continue;
+    }
+    page.row(left(place, 11) + right(fmt::format("{:.1f}", on.right_rear), 8) +
+             right(fmt::format("{:.1f}", on.left_rear), 8) + right(release_text(row.figures), 6) +
+             right(fmt::format("{:.2f}", hop), 7) + " " + left(marks_of(row), 3) +
+             bar_of(on.right_rear, least->middle.loads.right_rear, most->middle.loads.right_rear,
+                    width, page.look().unicode));
+  }
+  sweep_legend(sweep, page);
 }
 
 }  // namespace
@@ -231,26 +304,28 @@ std::string whatif_text(const WhatIf& what, const Kart& kart, const Pack& pack, 
   for (const PaperClass& one : what.paper.classes)
     page.paragraph(corner_line(one.track, one.corner, pack), 2);
   result(what, pack, units, page);
-  for (const PaperClass& one : what.paper.classes) {
-    loads_table(one, pack, page);
-    figures_table(one, page);
+  if (any_moves_loads(what.paper.changes)) {
+    for (const PaperClass& one : what.paper.classes) {
+      loads_table(one, pack, page);
+      figures_table(one, page);
+    }
   }
   thumb(what, pack, page);
   assumed(what.paper.assumed, pack, units, page);
   if (what.counts_most) measure_first(*what.counts_most, pack, units, page);
   basis(page);
-  page.section("CARE");
-  page.paragraph(pack.caution("last-word") != nullptr ? pack.caution("last-word")->text : "");
+  care(what.cautions, page);
   return page.text();
 }
 
 std::string sweep_text(const std::vector<Sweep>& sweeps, const Kart& kart, const Pack& pack,
                        System units, Look look) {
   Page page(look);
+  const PaperChange& swept = sweeps.front().rows.front().change;
   page.section("SWEEP");
-  page.paragraph(kart.name + ": " + label_of(sweeps.front().rows.front().change) +
+  page.paragraph(kart.name + ": " + label_of(swept) +
                  ", the load on the outside rear drawn from its least to its most");
-  if (!moves_loads(sweeps.front().rows.front().change))
+  if (!moves_loads(swept))
     page.paragraph(
         "the physics here claims nothing of it: what crews report stays a rule of thumb");
   for (const Sweep& sweep : sweeps) {
@@ -259,6 +334,8 @@ std::string sweep_text(const std::vector<Sweep>& sweeps, const Kart& kart, const
     sweep_table(sweep, units, page);
   }
   assumed(sweeps.front().assumed, pack, units, page);
+  basis(page);
+  care(paper_cautions({swept}, pack), page);
   return page.text();
 }
 

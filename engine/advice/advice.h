@@ -104,6 +104,7 @@ struct Advice {
   std::string track;  ///< id of the state, or `unknown`
   Debrief debrief;
   System units = System::metric;   ///< of lengths in the texts
+  bool no_settings = false;        ///< the kart names none, so no change can be ranked
   std::vector<std::string> notes;  ///< on what was assumed: no kart file, an unknown track
 
   Verdict verdict;

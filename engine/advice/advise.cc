@@ -118,6 +118,7 @@ Verdict verdict_of(const Advice& advice, const Ranking& ranking, const Situation
 }
 
 void note_assumptions(const Kart& kart, const Pack& pack, Advice& advice) {
+  advice.no_settings = kart.settings.empty();
   if (kart.typical) advice.notes.emplace_back("no kart file was given");
   if (pack.track(advice.track) == nullptr) {
     advice.notes.emplace_back("say --track for a sharper answer");

@@ -151,6 +151,31 @@ Explanation of(const FactDef& f, const Pack& /*pack*/) {
   return out;
 }
 
+/// A measurement or a size, in the section of a kart file where it stands.
+Explanation of(const MeasureDef& size, std::string_view section) {
+  const auto print = [&](double si) { return print_quantity(si, size.kind, System::metric); };
+  Explanation out{"size", size.id, size.label, {}};
+  out.sections.push_back({"in the kart file", {fmt::format("{}: {{{}: ...}}", section, size.id)}});
+  out.sections.push_back(
+      {"plausible", {fmt::format("{} to {}", print(size.from), print(size.to))}});
+  if (size.likely_from && size.likely_to) {
+    out.sections.push_back(
+        {"most karts",
+         {fmt::format("{} to {}", print(*size.likely_from), print(*size.likely_to))}});
+  }
+  if (size.band_from && size.band_to) {
+    out.sections.push_back({"wanted",
+                            {fmt::format("{} to {}, unless the kart file's `bands` say otherwise",
+                                         print(*size.band_from), print(*size.band_to))}});
+  }
+  if (size.assumed) {
+    out.sections.push_back({"assumed",
+                            {fmt::format("{}{}", print(*size.assumed),
+                                         size.known_from.empty() ? "" : "; " + size.known_from)}});
+  }
+  return out;
+}
+
 /// A rule with the condition it waits for and what it says.
 Explanation of_rule(const Rule& rule, const Condition& when, std::string says, const Pack& pack) {
   Explanation out{"rule", rule.id, rule.id, {}};
@@ -216,6 +241,19 @@ std::vector<std::string> check_ids(const Pack& pack) {
   return ids;
 }
 
+/// What a kart file may say of measurements and sizes; those of a check have the check's page.
+std::vector<std::string> size_ids(const Pack& pack) {
+  std::vector<std::string> ids;
+  for (const auto* sizes : {&pack.measures, &pack.dimensions}) {
+    for (const MeasureDef& size : *sizes) {
+      const auto is_page = [&](const QuantityPage& page) { return page.id == size.id; };
+      const bool has_page = std::any_of(pack.quantities.begin(), pack.quantities.end(), is_page);
+      if (!has_page && gauge_named(size.id, pack) == nullptr) ids.push_back(size.id);
+    }
+  }
+  return ids;
+}
+
 std::vector<std::string> rule_ids(const Pack& pack) {
   std::vector<std::string> ids;
   for (const RuleRef& rule : every_rule(pack)) ids.push_back(rule.rule->id);
@@ -261,6 +299,8 @@ std::optional<Explanation> explain(std::string_view id, const Pack& pack) {
   for (const QuantityPage& page : pack.quantities) {
     if (page.id == id) return of(page);
   }
+  if (const MeasureDef* m = pack.measure(id)) return of(*m, "measured");
+  if (const MeasureDef* d = pack.dimension(id)) return of(*d, "dimensions");
   return find_rule(id, pack);
 }
 
@@ -272,6 +312,7 @@ std::vector<std::pair<std::string, std::vector<std::string>>> explainable(const 
           {"facts", ids_of(pack.facts)},
           {"checks", check_ids(pack)},
           {"quantities", ids_of(pack.quantities)},
+          {"sizes", size_ids(pack)},
           {"rules", rule_ids(pack)},
           {"messages", message_ids()}};
 }

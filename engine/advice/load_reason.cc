@@ -66,6 +66,20 @@ std::optional<double> belief_on(std::string_view axis, const Advice& advice, con
   return {};
 }
 
+/// Where the height of the mass was measured and the loads do not let the inside rear go on this
+/// track: that this is so; else empty.
+std::string not_by_its_sizes(const Advice& advice) {
+  if (!advice.loads) return "";
+  const std::vector<std::string>& assumed = advice.loads->known.assumed;
+  if (std::find(assumed.begin(), assumed.end(), "mass-height") != assumed.end()) return "";
+  const Figures& figures = advice.loads->figures;
+  if (!figures.release || *figures.release <= advice.loads->corner.peak) return "";
+  return fmt::format(
+      " By its sizes, given and assumed, this kart lets go at {:.2f} g and the track has {:.2f} g: "
+      "look whether it lifts.",
+      *figures.release / kGravity, advice.loads->corner.peak / kGravity);
+}
+
 /// The question that tells an inside rear that is not let go from one that is: of the symptoms that
 /// speak of unloading alone the one that denies it most, unless it was answered. Else nullptr.
 const Symptom* tells_them_apart(const Advice& advice, const Pack& pack) {
@@ -118,7 +132,8 @@ std::string two_meanings(const Advice& advice, const Pack& pack) {
     return "It is the inside rear that is not let go: it drags, binds and bogs. Free it first.";
   if (*unloading >= kLeans)
     return "It is the outside rear that takes too much once the inside one is off: it bites and "
-           "hops.";
+           "hops." +
+           not_by_its_sizes(advice);
   const Symptom* const asked = tells_them_apart(advice, pack);
   const std::string next = asked == nullptr ? "See whether the inside rear lifts."
                                             : fmt::format("Ask first: {} (--report {}=0..3)",

@@ -194,6 +194,8 @@ std::string leave_text(const Advice& advice) {
     case LeaveReason::nothing_wrong:
       return "Leave it alone: what is left is too small to chase.";
     case LeaveReason::nothing_pays:
+      if (advice.no_settings)
+        return "Nothing can be ranked: the kart file has no settings yet. Fill in those you know.";
       return "Leave it alone: nothing here pays for its minutes.";
     case LeaveReason::keep_room:
       return "Leave it alone: keep the room that is left for the track to come.";

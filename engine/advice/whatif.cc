@@ -4,11 +4,14 @@
 #include <cmath>
 
 #include "engine/advice/load_reason.h"
+#include "engine/chassis/weighing.h"
 #include "engine/inference/derive.h"
 
 namespace kartwright {
 
 namespace {
+
+constexpr std::string_view kLastWord = "last-word";
 
 SettingMove move_of(const PaperChange& change) {
   const double steps = steps_between(*change.setting, change.from, change.to);
@@ -88,11 +91,26 @@ std::optional<CountsMost> counts_most(const OnPaper& paper, const Kart& kart, co
 
 }  // namespace
 
+std::vector<std::string_view> paper_cautions(const std::vector<PaperChange>& changes,
+                                             const Pack& pack) {
+  std::vector<std::string_view> ids;
+  const auto add = [&](std::string_view id) {
+    if (std::find(ids.begin(), ids.end(), id) == ids.end()) ids.push_back(id);
+  };
+  for (const PaperChange& change : changes) {
+    if (change.setting == nullptr) continue;
+    for (const std::string& id : change.setting->adjustment->cautions) add(id);
+  }
+  add(kLastWord);
+  return caution_texts(ids, pack);
+}
+
 std::optional<WhatIf> whatif(const Kart& kart, const Pack& pack, const std::string& track,
                              const std::vector<PaperChange>& changes, System units) {
   std::optional<OnPaper> paper = on_paper(kart, pack, track, changes);
   if (!paper) return {};
-  WhatIf out{.paper = std::move(*paper), .reported = {}, .equivalent_track = {}};
+  WhatIf out{.paper = std::move(*paper), .reported = {}, .equivalent_track = {}, .cautions = {}};
+  out.cautions = paper_cautions(changes, pack);
   const PaperClass& first = out.paper.classes.front();
   out.counts_most = counts_most(out.paper, kart, pack);
   const Standing standing(kart, pack, track);
@@ -125,7 +143,8 @@ std::vector<Sweep> sweep(const Kart& kart, const Pack& pack, const std::string& 
       all.push_back(place);
       const KnownKart there = changed(*known, kart, pack, all);
       one.corner = *corner_class(there, pack, id);
-      one.rows.push_back({place, figures_of(there.kart, one.corner)});
+      const Manoeuvre middle = manoeuvre_of(there.kart, one.corner, CornerPhase::mid);
+      one.rows.push_back({place, figures_of(there.kart, one.corner), corner(there.kart, middle)});
     }
     out.push_back(std::move(one));
   }

@@ -5,6 +5,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -40,7 +41,12 @@ struct WhatIf {
   /// With the mass at another height: the rear track that is as steady with it there as the kart's
   /// own was, m.
   std::optional<double> equivalent_track;
+  std::vector<std::string_view> cautions;  ///< texts of what is changed, in the pack
 };
+
+/// The cautions of the settings that are changed, and that the last word is elsewhere.
+std::vector<std::string_view> paper_cautions(const std::vector<PaperChange>& changes,
+                                             const Pack& pack);
 
 /// Nothing where the pack has no figures for the physics. The pack and the kart outlive it.
 std::optional<WhatIf> whatif(const Kart& kart, const Pack& pack, const std::string& track,
@@ -50,6 +56,7 @@ std::optional<WhatIf> whatif(const Kart& kart, const Pack& pack, const std::stri
 struct SweepRow {
   PaperChange change;
   Figures figures;
+  Cornering middle;  ///< of the corner: what stands on the tyres
 };
 struct Sweep {
   std::string track;

@@ -1,5 +1,6 @@
 #include "engine/chassis/lifted_weighing.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -35,7 +36,7 @@ WeighingVerdict lift_verdict(const HeightAnswer& answer, const MeasureDef& limit
                   answer.angle * 180.0 / std::acos(-1.0),
                   ok    ? "within "
                   : low ? "so low that the error grows; wanted "
-                        : "higher than is safe; wanted ",
+                        : "higher than is safe: let it down; wanted ",
                   lengths(from, to, answer.units))};
 }
 
@@ -43,12 +44,17 @@ WeighingVerdict height_verdict(const HeightAnswer& answer, const MeasureDef& lim
   const double height = answer.height.value;
   const bool ok = height >= limits.from && height <= limits.to;
   return {"mass-height", ok, true,
-          fmt::format("{}: karts have {}", ok ? "as karts have it" : "no kart has that",
-                      lengths(limits.from, limits.to, answer.units))};
+          fmt::format("{}: most have {}", ok ? "as karts can have it" : "no kart has that",
+                      lengths(limits.likely_from.value_or(limits.from),
+                              limits.likely_to.value_or(limits.to), answer.units))};
 }
 
 std::vector<std::string> sources_of_error(const HeightAnswer& answer) {
-  const auto length = [&](double si) { return print_quantity(si, Kind::length, answer.units); };
+  // To the millimetre: no error is known better.
+  const auto length = [&](double si) {
+    return print_quantity(std::max(1.0, std::round(1000.0 * si)) / 1000.0, Kind::length,
+                          answer.units);
+  };
   const bool scales = answer.by_scales >= answer.by_tape;
   const System units = answer.units;
   const LiftedAxle& test = answer.given.test;
@@ -85,7 +91,11 @@ HeightAnswer lifted_height(const Kart& kart, const LiftedWeighing& lifted, const
                   print_measured(answer.height, Kind::length, units));
   const MeasureDef* const lift = pack.dimension("axle-lift");
   const MeasureDef* const height = pack.dimension("mass-height");
-  if (lift != nullptr) answer.verdicts.push_back(lift_verdict(answer, *lift));
+  if (lift != nullptr) {
+    answer.verdicts.push_back(lift_verdict(answer, *lift));
+    const bool ok = answer.verdicts.back().ok;
+    if (!ok) answer.headline = "Careful: " + answer.verdicts.back().text + ". " + answer.headline;
+  }
   if (height != nullptr) answer.verdicts.push_back(height_verdict(answer, *height));
   answer.error = sources_of_error(answer);
   return answer;

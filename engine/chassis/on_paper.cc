@@ -27,6 +27,15 @@ std::string release_words(const Figures& before, const Figures& after) {
                    : fmt::format("released at {} g instead of {}", is, was);
 }
 
+bool leans(const SprintKart& kart) { return kart.mass_left != 0.0 || kart.twist != 0.0; }
+
+/// Its left turn is the kart's right turn.
+SprintKart mirrored(SprintKart kart) {
+  kart.mass_left = -kart.mass_left;
+  kart.twist = -kart.twist;
+  return kart;
+}
+
 }  // namespace
 
 PatchLine patch_line(double rear_track, double mass_height) {
@@ -73,24 +82,39 @@ std::optional<OnPaper> on_paper(const Kart& kart, const Pack& pack, const std::s
   for (const std::string& id : classes_of(pack, track)) {
     const CornerClass class_before = *corner_class(*before, pack, id);
     const CornerClass class_after = *corner_class(after, pack, id);
-    out.classes.push_back({.track = id,
-                           .corner = class_before,
-                           .before = paper_side(*before, class_before),
-                           .after = paper_side(after, class_after)});
+    PaperClass one{.track = id,
+                   .corner = class_before,
+                   .before = paper_side(*before, class_before),
+                   .after = paper_side(after, class_after)};
+    if (leans(before->kart) || leans(after.kart)) {
+      one.right = figures_of(mirrored(before->kart), class_before);
+      one.right_after = figures_of(mirrored(after.kart), class_after);
+    }
+    out.classes.push_back(std::move(one));
   }
   if (out.classes.empty()) return {};
   return out;
 }
 
+RearLoads rear_loads(const Figures& figures) {
+  const double lifted = std::min(figures.inside_rear, 0.0);
+  return {figures.outside_rear + lifted, figures.inside_rear - lifted};
+}
+
 std::string load_change(const Figures& was, const Figures& is) {
   std::string text;
-  const double outside = is.outside_rear - was.outside_rear;
-  const double inside = is.inside_rear - was.inside_rear;
+  const RearLoads before = rear_loads(was);
+  const RearLoads after = rear_loads(is);
+  const double outside = after.outside - before.outside;
+  const double inside = after.inside - before.inside;
   if (std::abs(outside) >= kFelt) add(text, more_or_less(outside, "outside rear"));
   if (std::abs(inside) >= kFelt) add(text, more_or_less(inside, "inside rear"));
-  if (text.empty()) return "the loads stay as they are";
+  if (before.inside > 0.0 && after.inside == 0.0) add(text, "the inside rear off the ground");
+  if (before.inside == 0.0 && after.inside > 0.0) add(text, "the inside rear back on the ground");
   const std::string release = release_words(was, is);
-  if (!release.empty()) add(text, release);
+  const bool moved = !text.empty();
+  if (!moved) text = "the loads stay as they are";
+  if (!release.empty() && (moved || !release.ends_with("as before"))) add(text, release);
   return text;
 }
 

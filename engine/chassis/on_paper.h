@@ -3,6 +3,7 @@
 #pragma once
 
 #include <array>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -33,7 +34,8 @@ PaperSide paper_side(const KnownKart& known, const CornerClass& corner);
 struct PaperClass {
   std::string track;  ///< id of the state
   CornerClass corner;
-  PaperSide before, after;
+  PaperSide before, after;                              ///< in a left turn
+  std::optional<Figures> right = {}, right_after = {};  ///< in a right turn, where that is another
 };
 
 struct OnPaper {
@@ -49,6 +51,13 @@ std::optional<OnPaper> on_paper(const Kart& kart, const Pack& pack, const std::s
 /// The ids of the track states that stand for an unknown one: the dry one that a kart corners least
 /// on, and the one it corners most on.
 std::vector<std::string> classes_of(const Pack& pack, const std::string& track);
+
+/// What stands on the tyres in the middle of a corner: with the inside rear off the ground the
+/// outside rear carries the axle and no more.
+struct RearLoads {
+  double outside = 0, inside = 0;  ///< N
+};
+RearLoads rear_loads(const Figures& figures);
 
 /// What the change does, in the words of the pits: "4.6 N less on the outside rear, 4.6 N more on
 /// the inside rear, released at 1.70 g instead of 1.68". "the loads stay as they are" where nothing

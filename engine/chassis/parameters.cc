@@ -17,7 +17,6 @@ struct Direct {
 constexpr std::array kDirect{
     Direct{"wheelbase", &SprintKart::wheelbase},
     Direct{"mass-height", &SprintKart::mass_height},
-    Direct{"mass-sideways", &SprintKart::mass_left},
     Direct{"front-half-mass", &SprintKart::front_mass_share},
     Direct{"front-half-height", &SprintKart::front_mass_height},
     Direct{"twist-axis-height", &SprintKart::twist_axis_height},
@@ -63,6 +62,16 @@ class Taking {
 
   double mass() {
     return kart_.corner_weights ? kart_.corner_weights->total() : dimension("mass-with-driver");
+  }
+
+  /// m; of a kart on its scales the moments about the centre line.
+  double mass_left(double front_track, double rear_track) {
+    if (kart_.dimensions.contains("mass-sideways") || !kart_.corner_weights)
+      return dimension("mass-sideways");
+    const CornerLoads& on = *kart_.corner_weights;
+    return ((on.left_front - on.right_front) * front_track +
+            (on.left_rear - on.right_rear) * rear_track) /
+           (2.0 * on.total());
   }
 
   bool complete() const { return complete_; }
@@ -169,6 +178,7 @@ std::optional<KnownKart> known_kart(const Kart& kart, const Pack& pack) {
   k.front_share = take.measure("front-share");
   k.rear_track = take.setting("rear-width", "default-rear-width") - known.rear_tyre_width;
   k.front_track = take.setting("front-width", "default-front-width") - known.front_tyre_width;
+  k.mass_left = take.mass_left(k.front_track, k.rear_track);
   k.caster = take.setting("caster", "default-caster");
   k.middle_bearing = take.dimension("axle-bearings") > 2.5;
   k.front_bar = bar_is_in(kart) ? known.bar_share * k.front_frame : 0.0;

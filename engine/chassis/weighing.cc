@@ -111,11 +111,14 @@ void add_agreement(const std::optional<CornerLoads>& again, std::string_view nam
   const double sd = 2.0 * std::sqrt(2.0) * answer.given.resolution;
   constexpr double kTooFar = 3.0;
   const bool ok = std::abs(apart) <= kTooFar * sd;
-  answer.verdicts.push_back(
-      {fmt::format("{}-weighs-the-same", name), ok, true,
-       fmt::format("the {} weighing is within {} of the first{}", name,
-                   print_quantity(std::abs(apart), Kind::mass, answer.units),
-                   ok ? ", as scales are" : ": too far, weigh again before believing either")});
+  const std::string by = print_quantity(std::abs(apart), Kind::mass, answer.units);
+  std::string text =
+      ok ? fmt::format("the {} weighing is within {} of the first, as scales are", name, by)
+         : fmt::format(
+               "the {} weighing differs by {} from the first: weigh again before believing "
+               "either",
+               name, by);
+  answer.verdicts.push_back({fmt::format("{}-weighs-the-same", name), ok, true, std::move(text)});
 }
 
 void add_verdicts(const Kart& kart, WeighingAnswer& answer) {
@@ -146,6 +149,10 @@ void add_moves(const Kart& kart, const KnownKart& known, WeighingAnswer& answer)
                               .rear_track = known.kart.rear_track,
                               .front = band_of(answer.figures[0]),
                               .left = band_of(answer.figures[1])};
+  if (weighings_disagree(answer)) {
+    answer.moves_text = "none is worked out of weighings that disagree";
+    return;
+  }
   if (shares_are_out(answer)) {
     answer.plans = move_plans(kart, unbalanced, movables, answer.sigma);
   }
@@ -242,7 +249,13 @@ std::vector<WarpPart> warp_parts(const Weighing& weighing) {
   return parts;
 }
 
-std::string print_measured(const WithError& figure, Kind kind, System units) {
+std::string print_measured(const WithError& measured, Kind kind, System units) {
+  constexpr double kFinest = 1000.0;  // lengths known to millimetres are told in those
+  WithError figure = measured;
+  if (kind == Kind::length && units == System::metric) {
+    figure.value = std::round(figure.value * kFinest) / kFinest;
+    figure.sd = std::max(1.0, std::round(figure.sd * kFinest)) / kFinest;
+  }
   std::string value = print_quantity(figure.value, kind, units);
   const std::size_t unit = value.find(' ');
   return value.substr(0, unit) + " ± " + print_quantity(figure.sd, kind, units);

@@ -48,6 +48,13 @@ class Typed {
     return text.empty() ? std::nullopt : quantity(option, text, text, dimension);
   }
 
+  /// The system that a length is written in.
+  static System system_of(const std::string& text, System otherwise) {
+    const ParsedQuantity parsed = parse_quantity(text, Kind::length);
+    const auto* const read = std::get_if<Quantity>(&parsed);
+    return read == nullptr ? otherwise : read->written.value_or(otherwise);
+  }
+
   System written(System otherwise) const {
     if (metric_ == imperial_) return otherwise;
     return imperial_ > metric_ ? System::imperial : System::metric;
@@ -275,7 +282,7 @@ LiftedWeighing read_lift(const LiftWords& words, const Kart& kart, const Pack& p
   test.lift = needed(typed, "--lift", words.lift, "axle-lift", "how far the axle is lifted");
   test.level = needed(typed, "--level", words.level, "axle-load", "the axle's weight when level");
   test.lifted = needed(typed, "--up", words.up, "axle-load", "its weight with the other lifted");
-  out.written = typed.written(kart.units);
+  out.written = Typed::system_of(words.lift, kart.units);
   const auto known = [&](std::string_view option, const std::string& text, std::string_view id) {
     return typed_or_known(typed, option, text, id, kart, pack, out.assumed);
   };

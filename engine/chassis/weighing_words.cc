@@ -244,12 +244,19 @@ std::string step_text(const MassStep& step) {
   return fmt::format("{}, {} → {}", step.what, step.from, step.to);
 }
 
+bool weighings_disagree(const WeighingAnswer& answer) {
+  return std::any_of(answer.verdicts.begin(), answer.verdicts.end(), [](const auto& verdict) {
+    return verdict.id.ends_with("weighs-the-same") && !verdict.ok;
+  });
+}
+
 std::string weighing_headline(const WeighingAnswer& answer) {
   std::string text;
   for (const WeighingVerdict& verdict : answer.verdicts) {
     const bool told = verdict.id == "minimum-weight" || verdict.id.ends_with("weighs-the-same");
     if (told && !verdict.ok) text += "Careful: " + verdict.text + ". ";
   }
+  if (weighings_disagree(answer)) return text + "No share, twist or move is told from them.";
   return text + shares_in_words(answer) + plan_sentence(answer) + pair_sentence(answer) +
          twist_sentence(answer);
 }

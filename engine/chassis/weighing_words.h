@@ -29,6 +29,9 @@ std::vector<std::string> next_weighings(const WeighingAnswer& answer);
 std::string moves_in_words(const WeighingAnswer& answer, bool movable, int many);
 
 /// The answer in two or three sentences.
+/// One of the weighings does not weigh what the first does.
+bool weighings_disagree(const WeighingAnswer& answer);
+
 std::string weighing_headline(const WeighingAnswer& answer);
 
 /// "seat forward, 0 mm → 10 mm".

@@ -1,3 +1,5 @@
+#include <cmath>
+
 #include <fmt/format.h>
 
 #include "engine/kart/kart.h"
@@ -55,6 +57,20 @@ void check_agreement(KartReading& reading, const Kart& kart, const Node* setting
   }
 }
 
+/// The scales and a mass that is written beside them.
+void check_mass(KartReading& reading, const Kart& kart, const Node* dimensions) {
+  constexpr double kApart = 0.03;  // of the mass: a helmet, a tank of fuel
+  const auto mass = kart.dimensions.find("mass-with-driver");
+  if (mass == kart.dimensions.end() || !kart.corner_weights) return;
+  const double weighed = kart.corner_weights->total();
+  if (std::abs(weighed - mass->second) <= kApart * weighed) return;
+  const auto print = [&](double kg) { return print_quantity(kg, Kind::mass, reading.units()); };
+  reading.warning(given(dimensions, mass->first)->span, Code::settings_disagree,
+                  fmt::format("`mass-with-driver` is {}, and the four scales sum to {}",
+                              print(mass->second), print(weighed)),
+                  "the scales are taken; leave one of them out");
+}
+
 /// An empty file has no place of its own, so its first line is named.
 Kart read_nothing(KartReading& reading, const Node& node) {
   const Span span = node.span.line > 0 ? node.span : Span{1, 1};
@@ -83,7 +99,9 @@ Kart read_kart(const Document& document, const Node& node, const Pack& pack, Fin
   kart.measures = std::move(measured.measures);
   kart.corner_weights = measured.corner_weights;
   kart.bands = read_bands(reading, fields.optional("bands"));
-  kart.dimensions = read_dimensions(reading, fields.optional("dimensions"));
+  const Node* const dimensions = fields.optional("dimensions");
+  kart.dimensions = read_dimensions(reading, dimensions);
+  check_mass(reading, kart, dimensions);
   kart.facts = read_facts(reading, fields.optional("facts"));
   CarriedParts carried = read_carried(reading, fields.optional("carried"));
   kart.carried = std::move(carried.masses);

@@ -11,6 +11,7 @@ namespace kartwright {
 namespace {
 
 constexpr std::string_view kCornerWeights = "corner-weights";
+constexpr std::string_view kMass = "mass-with-driver";
 constexpr std::string_view kCornerWeight = "corner-weight";  // the dimension that limits each
 
 /// Reports a value beyond the limits; true where it lies within.
@@ -42,7 +43,18 @@ std::optional<CornerLoads> read_corners(KartReading& reading, const Node& node) 
   const CornerLoads corners{take("left-front"), take("right-front"), take("left-rear"),
                             take("right-rear")};
   fields.finish();
-  return complete ? std::optional(corners) : std::nullopt;
+  if (!complete) return {};
+  const MeasureDef* const aboard = reading.pack.dimension(kMass);
+  if (aboard != nullptr && (corners.total() < aboard->from || corners.total() > aboard->to)) {
+    const auto mass = [&](double kg) { return print_quantity(kg, Kind::mass, reading.units()); };
+    reading.error(
+        node.span, Code::implausible,
+        fmt::format("the four sum to {}, which kart and driver do not weigh",
+                    mass(corners.total())),
+        fmt::format("between {} and {}, the driver aboard", mass(aboard->from), mass(aboard->to)));
+    return {};
+  }
+  return corners;
 }
 
 struct Derived {

@@ -281,8 +281,8 @@ int decimals_of(const Unit& unit) {
 const Unit& unit_for(double si, Kind kind, System system) {
   constexpr double kLongerThanAKart = 5.0;      // m
   constexpr double kMoreThanAPressure = 1.0e9;  // Pa
-  if (kind == Kind::length && si >= kLongerThanAKart)
-    return *unit_named(system == System::metric ? "m" : kFoot);
+  if (kind == Kind::length && si >= kLongerThanAKart && system == System::metric)
+    return *unit_named("m");
   if (kind == Kind::pressure && si >= kMoreThanAPressure) return *unit_named("gpa");
   return unit_printed(kind, system);
 }

@@ -37,10 +37,11 @@ constexpr std::array kUnits{
 
 /// Other ways to write the units above.
 constexpr std::array kAliases{
-    std::pair{"\""sv, kInch},       std::pair{"''"sv, kInch},        std::pair{"inch"sv, kInch},
-    std::pair{"inches"sv, kInch},   std::pair{"'"sv, kFoot},         std::pair{"foot"sv, kFoot},
-    std::pair{"feet"sv, kFoot},     std::pair{"lbs"sv, "lb"sv},      std::pair{"°"sv, "deg"sv},
-    std::pair{"degree"sv, "deg"sv}, std::pair{"degrees"sv, "deg"sv},
+    std::pair{"\""sv, kInch},        std::pair{"''"sv, kInch},   std::pair{"inch"sv, kInch},
+    std::pair{"inches"sv, kInch},    std::pair{"'"sv, kFoot},    std::pair{"foot"sv, kFoot},
+    std::pair{"feet"sv, kFoot},      std::pair{"lbs"sv, "lb"sv}, std::pair{"pound"sv, "lb"sv},
+    std::pair{"pounds"sv, "lb"sv},   std::pair{"°"sv, "deg"sv},  std::pair{"degree"sv, "deg"sv},
+    std::pair{"degrees"sv, "deg"sv},
 };
 
 /// What typesetting and telephones turn plain characters into.
