@@ -59,13 +59,24 @@ Json json_of(const PaperSide& side) {
   return out;
 }
 
+/// Where it is another than the left turn.
+Json right_turn(const PaperClass& one) {
+  if (!one.right || !one.right_after) return nullptr;
+  Json before;
+  Json after;
+  add_figures(before, *one.right);
+  add_figures(after, *one.right_after);
+  return {{"before", std::move(before)}, {"after", std::move(after)}};
+}
+
 Json json_of(const PaperClass& one) {
   return {{"track", one.track},
           {"lateral_g", one.corner.lateral / kGravity},
           {"peak_g", one.corner.peak / kGravity},
           {"radius_m", one.corner.radius},
           {"before", json_of(one.before)},
-          {"after", json_of(one.after)}};
+          {"after", json_of(one.after)},
+          {"right_turn", right_turn(one)}};
 }
 
 std::string_view name_of_say(LoadsSay say) {

@@ -172,5 +172,94 @@ TEST(WhatIf, TellsAllThatIsWrongAtOnce) {
   EXPECT_THAT(ended.err, AllOf(HasSubstr("wheelbase"), HasSubstr("caster")));
 }
 
+// Once the wheel is off the outside rear carries the axle and no more, however high the mass.
+TEST(WhatIf, NoWheelLosesMoreThanItCarried) {
+  const Ended ended = run_kartwright(
+      on_paper({"--set", "mass-height=420mm", "--track", "rubbered-in"}), {{"COLUMNS", "120"}});
+  EXPECT_THAT(ended.out, AllOf(HasSubstr("96 N less on the inside rear"),
+                               HasSubstr("the inside rear off the ground")));
+  const Json json = answered({"--sweep", "mass-height=260mm..420mm", "--track", "rubbered-in"});
+  const Json& rows = json.at("sweeps")[0].at("rows");
+  for (const Json& row : rows) EXPECT_GE(row.at("middle").at("loads").at("rl"), 0.0);
+  EXPECT_EQ(rows.back().at("middle").at("contact"), "inside-rear-off");
+  const Ended tips = run_kartwright(
+      on_paper({"--set", "mass-height=590mm", "--track", "rubbered-in"}), {{"COLUMNS", "300"}});
+  EXPECT_THAT(tips.out.substr(0, tips.out.find("LOADS")), HasSubstr("it tips"));
+}
+
+TEST(WhatIf, SaysWhereATrackCannotLetTheInsideRearGo) {
+  const Ended ended = run_kartwright(on_paper({"--set", "rear-width=1380mm", "--track", "green"}),
+                                     {{"COLUMNS", "300"}});
+  EXPECT_THAT(ended.out, HasSubstr("so it does not let go here"));
+}
+
+constexpr const char* kLeansRight =
+    "kart: blue\nsettings: {rear-width: 1360 mm, seat-fore-aft: 0 mm}\nmeasured: {corner-weights: "
+    "{left-front: 34 kg, right-front: 36 kg, left-rear: 45 kg, right-rear: 53 kg}}\n";
+constexpr const char* kLeansLeft =
+    "kart: blue\nsettings: {rear-width: 1360 mm, seat-fore-aft: 0 mm}\nmeasured: {corner-weights: "
+    "{left-front: 36 kg, right-front: 34 kg, left-rear: 53 kg, right-rear: 45 kg}}\n";
+
+// A kart on its scales stands with its mass where the scales say; the mirrored kart's left turn is
+// its right turn.
+TEST(WhatIf, AKartThatLeansTurnsTwoWays) {
+  const TempFolder folder;
+  const auto words = [&](const char* name, const char* text) {
+    return Words{"--kart",     folder.write(name, text), "--set", "rear-width=1380mm", "--track",
+                 "rubbered-in"};
+  };
+  const Json right = answered(words("right.yaml", kLeansRight));
+  const Json left = answered(words("left.yaml", kLeansLeft));
+  const std::vector<std::string> assumed = right.at("assumed");
+  EXPECT_THAT(assumed, Not(testing::Contains("mass-sideways")));
+  EXPECT_NE(right.at("after").at("rear_bite_n"), left.at("after").at("rear_bite_n"));
+  EXPECT_EQ(right.at("classes")[0].at("right_turn").at("after").at("rear_bite_n"),
+            left.at("after").at("rear_bite_n"));
+  EXPECT_THAT(run_kartwright(on_paper(words("again.yaml", kLeansRight))).out,
+              HasSubstr("in right"));
+}
+
+TEST(WhatIf, AMoveOfTheSeatCarriesTheCautionsOfTheSeat) {
+  for (const char* const option : {"--set", "--sweep"}) {
+    const std::string value =
+        std::string(option) == "--set" ? "seat-fore-aft=20mm" : "seat-fore-aft=-20mm..20mm";
+    EXPECT_THAT(run_kartwright(on_paper({option, value}), {{"COLUMNS", "200"}}).out,
+                AllOf(HasSubstr("rib protection"), HasSubstr("have the last word")))
+        << option;
+  }
+}
+
+TEST(WhatIf, ASweepMarksWhatTheClassDoesNotAllow) {
+  const TempFolder folder;
+  const std::string path = folder.write("blue.yaml",
+                                        "kart: blue\nclass: {limits: {rear-width: {at-most: 1400 "
+                                        "mm}}}\nsettings: {rear-width: 1390 mm}\n");
+  EXPECT_THAT(
+      run_kartwright(on_paper({"--kart", path, "--sweep", "rear-width=1380mm..1420mm"})).out,
+      HasSubstr("! beyond what this kart or its class allows"));
+}
+
+TEST(WhatIf, AtFortyColumnsNoNumberIsCut) {
+  const Ended ended = run_kartwright(
+      on_paper({"--set", "mass-height=320mm", "--track", "rubbered-in"}), {{"COLUMNS", "40"}});
+  for (const std::string& line : lines_of(ended.out)) EXPECT_LE(width_of(line), 40U) << line;
+  std::string flat;
+  for (const std::string& line : lines_of(ended.out))
+    flat += line.substr(line.find_first_not_of(' ') == std::string::npos
+                            ? 0
+                            : line.find_first_not_of(' ')) +
+            " ";
+  const Json json = answered({"--set", "mass-height=320mm", "--track", "rubbered-in"});
+  const double load = json.at("after").at("mid").at("loads").at("fr");
+  EXPECT_THAT(flat, HasSubstr("to " + std::to_string(load).substr(0, 5)));
+}
+
+TEST(WhatIf, ASettingIsSetOnce) {
+  const Ended ended =
+      run_kartwright(on_paper({"--set", "rear-width=1380mm", "--set", "rear-width=1390mm"}));
+  EXPECT_EQ(ended.exit, 2);
+  EXPECT_THAT(ended.err, HasSubstr("set twice"));
+}
+
 }  // namespace
 }  // namespace kartwright

@@ -154,6 +154,15 @@ const Wrong kWrong[] = {
      "measured:\n  corner-weights: {left-front: 35 kg, right-front: 70 kg, left-rear: 60 kg, "
      "right-rear: 60 kg}",
      Code::implausible, E, 2, 19, "`front-pair-difference` at 35 kg", "between 0 kg and 30 kg"},
+    {"corners_lighter_than_a_kart",
+     "measured:\n  corner-weights: {left-front: 4 kg, right-front: 4 kg, left-rear: 5 kg, "
+     "right-rear: 5 kg}",
+     Code::implausible, E, 2, 19, "the four sum to 18 kg", "between 50 kg and 300 kg"},
+    {"scales_and_mass_that_disagree",
+     "dimensions: {mass-with-driver: 120 kg}\nmeasured:\n  corner-weights: {left-front: 35 kg, "
+     "right-front: 35 kg, left-rear: 48 kg, right-rear: 48 kg}",
+     Code::settings_disagree, Severity::warning, 1, 32, "the four scales sum to 166 kg",
+     "the scales are taken"},
     {"band_backwards", "bands: {front-share: {from: 43 %, to: 41 %}}", Code::implausible, E, 1, 22,
      "at or beyond its end", ""},
     {"band_no_kart_has", "bands: {front-share: {to: 90 %}}", Code::implausible, E, 1, 27, "90 %",
