@@ -23,7 +23,7 @@ void care(Page& page, const std::vector<std::string_view>& texts) {
   for (const std::string_view text : texts) page.paragraph(text, 2);
 }
 
-void assumed(Page& page, const std::vector<std::string_view>& labels) {
+void assumed(Page& page, const std::vector<std::string>& labels) {
   page.section("ASSUMED");
   if (labels.empty()) return;
   page.paragraph(

@@ -19,7 +19,7 @@ struct LiftedWeighing {
   LiftedAxle test;
   bool front_raised = true;
   ResolutionFrom resolution_from = ResolutionFrom::crew;
-  std::vector<std::string_view> assumed = {};  ///< labels, in the pack
+  std::vector<std::string> assumed = {};  ///< what nobody gave, each with its figure
   System written = System::metric;
 };
 

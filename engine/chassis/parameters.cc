@@ -188,6 +188,10 @@ std::optional<KnownKart> known_kart(const Kart& kart, const Pack& pack) {
   return take.complete() ? std::optional(std::move(known)) : std::nullopt;
 }
 
+std::string assumed_text(const MeasureDef& size, System units) {
+  return size.label + " " + print_quantity(*size.assumed, size.kind, units);
+}
+
 std::optional<KnownKart> default_kart(const Pack& pack) { return known_kart(Kart{}, pack); }
 
 bool is_front_bar(const Setting& setting) { return setting.adjustment->id == kFrontBar; }

@@ -28,6 +28,9 @@ struct KnownKart {
 /// something that the physics asks for and the kart does not give.
 std::optional<KnownKart> known_kart(const Kart& kart, const Pack& pack);
 
+/// "wheelbase 1040 mm": what is assumed of it. REQUIRES: the pack assumes something.
+std::string assumed_text(const MeasureDef& size, System units);
+
 /// The pack's own kart, every parameter assumed: what others are held against.
 std::optional<KnownKart> default_kart(const Pack& pack);
 

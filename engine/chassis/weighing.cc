@@ -160,17 +160,18 @@ void add_moves(const Kart& kart, const KnownKart& known, WeighingAnswer& answer)
 }
 
 /// Of all that the physics assumed, what the moves rest on.
-std::vector<std::string_view> assumed_here(const KnownKart& known, const Kart& kart,
-                                           const Pack& pack) {
+std::vector<std::string> assumed_here(const KnownKart& known, const Kart& kart, const Pack& pack,
+                                      System units) {
   static constexpr std::array<std::string_view, 6> kOfAll{
       "wheelbase",          "seat-mass",       "default-front-width",
       "default-rear-width", "rear-tyre-width", "front-tyre-width"};
-  std::vector<std::string_view> labels;
+  std::vector<std::string> labels;
   if (kart.typical) labels.emplace_back("how far a typical kart's seat goes");
   for (const std::string& id : known.assumed) {
     const bool ballast = id == "ballast-mass" && kart.setting("ballast-fore-aft") != nullptr;
     const bool used = ballast || std::find(kOfAll.begin(), kOfAll.end(), id) != kOfAll.end();
-    if (used && pack.dimension(id) != nullptr) labels.emplace_back(pack.dimension(id)->label);
+    if (used && pack.dimension(id) != nullptr)
+      labels.push_back(assumed_text(*pack.dimension(id), units));
   }
   return labels;
 }
@@ -277,7 +278,7 @@ std::optional<WeighingAnswer> weigh(const Kart& kart, const Weighing& weighing, 
   add_verdicts(kart, answer);
   add_moves(kart, *known, answer);
   answer.headline = weighing_headline(answer);
-  answer.assumed = assumed_here(*known, kart, pack);
+  answer.assumed = assumed_here(*known, kart, pack, units);
   answer.cautions = cautions_of(answer, pack);
   return answer;
 }

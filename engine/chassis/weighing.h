@@ -75,7 +75,7 @@ struct WeighingAnswer {
   std::vector<std::string> next;           ///< the weighing that would tell more
   std::vector<MovePlan> plans;             ///< best first; empty where nothing is to be moved
   std::string moves_text;                  ///< what the plans reach, or why there is none
-  std::vector<std::string_view> assumed;   ///< labels of what nobody gave, in the pack
+  std::vector<std::string> assumed;        ///< what nobody gave, each with its figure
   std::vector<std::string_view> cautions;  ///< texts, in the pack
   System units = System::metric;
 };

@@ -189,15 +189,15 @@ Resolution resolution_of(Typed& typed, const std::string& text, const Kart& kart
 
 /// What is typed, else the kart file's, else the pack's, which is noted.
 double typed_or_known(Typed& typed, std::string_view option, const std::string& text,
-                      std::string_view dimension, const Kart& kart, const Pack& pack,
-                      std::vector<std::string_view>& assumed) {
+                      std::string_view dimension, const Kart& kart, const Pack& pack, System units,
+                      std::vector<std::string>& assumed) {
   if (const auto read = typed.quantity(option, text, dimension)) return *read;
   if (kart.dimensions.contains(std::string(dimension))) {
     return kart.dimensions.at(std::string(dimension));
   }
   const MeasureDef* const known = pack.dimension(dimension);
   if (known == nullptr) return 0.0;
-  if (text.empty()) assumed.emplace_back(known->label);
+  if (text.empty() && known->assumed) assumed.push_back(assumed_text(*known, units));
   return known->assumed.value_or(0.0);
 }
 
@@ -284,7 +284,7 @@ LiftedWeighing read_lift(const LiftWords& words, const Kart& kart, const Pack& p
   test.lifted = needed(typed, "--up", words.up, "axle-load", "its weight with the other lifted");
   out.written = Typed::system_of(words.lift, kart.units);
   const auto known = [&](std::string_view option, const std::string& text, std::string_view id) {
-    return typed_or_known(typed, option, text, id, kart, pack, out.assumed);
+    return typed_or_known(typed, option, text, id, kart, pack, out.written, out.assumed);
   };
   test.wheelbase = known("--wheelbase", words.wheelbase, "wheelbase");
   const bool weighed = words.mass.empty() && kart.corner_weights;
