@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "engine/advice/gauge_readings.h"
+#include "engine/advice/gauge_words.h"
 
 namespace kartwright {
 namespace {
@@ -22,9 +23,10 @@ bool says_verdict(const Gauge& gauge, std::string_view verdict) {
                      [&](const GaugeVerdict& each) { return each.id == verdict; });
 }
 
-std::string verdict_text(const GaugeVerdict& verdict, const Gauge& gauge) {
+std::string outcome_text(const GaugeVerdict& verdict, const Gauge& gauge) {
   std::string out = fmt::format("{}: {}; {}. Do: {}", holds_where(verdict, gauge, System::metric),
-                                verdict.says, verdict.because, verdict.to_do);
+                                verdict_text(verdict.says), verdict_text(verdict.because),
+                                verdict_text(verdict.to_do));
   for (const auto& [fact, value] : verdict.states) {
     out += fmt::format(" (--fact {}={})", fact, value);
   }
@@ -105,7 +107,7 @@ Explanation explain_gauge(const Gauge& gauge, const Pack& pack) {
   out.sections.push_back({"hand in", std::move(options)});
   std::vector<std::string> outcomes;
   for (const GaugeVerdict& verdict : gauge.verdicts) {
-    outcomes.push_back(verdict_text(verdict, gauge));
+    if (!verdict.quiet) outcomes.push_back(outcome_text(verdict, gauge));
   }
   out.sections.push_back({"outcomes", std::move(outcomes)});
   std::vector<std::string> care;
