@@ -64,7 +64,7 @@ const Gauge& chosen_gauge(const CheckOptions& options, const Pack& pack) {
   const std::string word = fmt::format("{}", fmt::join(options.what, "-"));
   if (const Gauge* gauge = pack.gauge(word)) return *gauge;
   if (const auto several = checks_in(options.what, pack); !several.empty()) {
-    refuse_check(fmt::format("`{}` are {} checks", fmt::join(several, "` and `"), several.size()),
+    refuse_check(fmt::format("`{}` are checks of their own", fmt::join(several, "` and `")),
                  fmt::format("one check is asked at a time: `kartwright check {}`",
                              fmt::join(several, "`, then `kartwright check ")));
   }

@@ -100,7 +100,8 @@ std::string gauge_how_text(const Gauge& gauge, const Pack& pack, System units, L
   page.section("LIMITS");
   for (const GaugeVerdict& verdict : gauge.verdicts) {
     if (verdict.quiet) continue;
-    page.paragraph(holds_where(verdict, gauge, units) + ": " + verdict_text(verdict.says), 2);
+    page.paragraph(
+        holds_where(verdict, gauge, units) + ": " + verdict_text(verdict.says, "one tyre"), 2);
   }
   std::vector<std::string> cautions;
   for (const std::string& id : gauge.cautions) cautions.push_back(pack.caution(id)->text);

@@ -25,8 +25,9 @@ bool says_verdict(const Gauge& gauge, std::string_view verdict) {
 
 std::string outcome_text(const GaugeVerdict& verdict, const Gauge& gauge) {
   std::string out = fmt::format("{}: {}; {}. Do: {}", holds_where(verdict, gauge, System::metric),
-                                verdict_text(verdict.says), verdict_text(verdict.because),
-                                verdict_text(verdict.to_do));
+                                verdict_text(verdict.says, "one tyre"),
+                                verdict_text(verdict.because, "that tyre"),
+                                verdict_text(verdict.to_do, "that tyre"));
   for (const auto& [fact, value] : verdict.states) {
     out += fmt::format(" (--fact {}={})", fact, value);
   }
@@ -56,7 +57,8 @@ std::string holds_where(const GaugeVerdict& verdict, const Gauge& gauge, System 
   std::string out;
   const auto add = [&](const std::string& text) { out += (out.empty() ? "" : ", ") + text; };
   if (const GaugeFigure* figure = gauge.figure(verdict.of)) {
-    add(figure->label + " " + range_text(verdict.from, verdict.to, figure->kind, system));
+    const std::string range = range_text(verdict.from, verdict.to, figure->kind, system);
+    add(figure->label + (range.empty() ? "" : " ") + range);
   }
   for (const auto& [choice, values] : verdict.where) {
     add(fmt::format("{} {}", choice, fmt::join(values, " or ")));

@@ -117,13 +117,13 @@ bool within(double value, const std::optional<double>& from, const std::optional
   return !(from && less(value, *from)) && !(to && !less(value, *to));
 }
 
-/// "left front and left rear": the tyres whose own figure lies where the verdict holds.
-std::string tyres_within(const FigureFound& found, const GaugeVerdict& verdict) {
+/// The tyres whose own figure lies where the verdict holds.
+std::vector<std::string_view> tyres_within(const FigureFound& found, const GaugeVerdict& verdict) {
   std::vector<std::string_view> names;
   for (std::size_t i = 0; i < found.tyres.size(); ++i) {
     if (within(found.tyres[i], verdict.from, verdict.to)) names.push_back(tyre_at(i));
   }
-  return fmt::format("{}", fmt::join(names, " and "));
+  return names;
 }
 
 using Candidates = std::vector<const GaugeVerdict*>;

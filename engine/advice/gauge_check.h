@@ -28,7 +28,7 @@ struct VerdictFound {
   FigureFound found = {};  ///< none of the choices alone
   std::optional<double> from = {}, to = {};
   bool crews_band = false;
-  std::string tyres = {};  ///< "left front and left rear": those it speaks of
+  std::vector<std::string_view> tyres = {};  ///< "left front": those it speaks of
 };
 
 /// What one evidence rule says of a fault, once a fact is stated.

@@ -34,15 +34,16 @@ std::string figure_text(const FigureFound& found, System system) {
 }
 
 std::string verdict_text(const VerdictFound& found, std::string_view text, System system) {
-  std::string out = filled_in(text, kTyreMark, found.tyres);
+  const std::string tyres = fmt::format("the {}", fmt::join(found.tyres, " and the "));
+  std::string out = filled_in(text, kTyreMark, tyres);
   const GaugeFigure* const figure = found.found.figure;
   if (figure == nullptr) return out;
   const double size = std::abs(as_shown(*figure, found.found.value));
   return filled_in(out, kSizeMark, print_quantity(size, figure->kind, system));
 }
 
-std::string verdict_text(std::string_view text) {
-  return filled_in(filled_in(text, kTyreMark, "one tyre"), kSizeMark, "so much");
+std::string verdict_text(std::string_view text, std::string_view tyre) {
+  return filled_in(filled_in(text, kTyreMark, tyre), kSizeMark, "...");
 }
 
 std::string verdict_line(const VerdictFound& found, System system) {

@@ -16,8 +16,8 @@ std::string figure_text(const FigureFound& found, System system);
 /// A text of the verdict's rule with `{tyre}` and `{size}` filled in.
 std::string verdict_text(const VerdictFound& found, std::string_view text, System system);
 
-/// The same of a rule that nothing was held against: "one tyre", "so much".
-std::string verdict_text(std::string_view text);
+/// The same of a rule that nothing was held against, with words for the tyres.
+std::string verdict_text(std::string_view text, std::string_view tyre);
 
 /// "too tight: travel at the tightest point 20 mm; in order from 22 mm to under 32 mm"; what it
 /// says alone where that names the figure or the figure is not shown.

@@ -97,8 +97,8 @@ std::optional<RulePage> page_of_verdict(std::string_view id, const Pack& pack) {
       if (verdict.id != id) continue;
       return RulePage{.line = line_of(verdict, gauge),
                       .when = holds_where(verdict, gauge, System::metric),
-                      .says = gauge.label + ": " + verdict_text(verdict.says),
-                      .because = verdict_text(verdict.because),
+                      .says = gauge.label + ": " + verdict_text(verdict.says, "one tyre"),
+                      .because = verdict_text(verdict.because, "that tyre"),
                       .provenance = verdict.provenance.text()};
     }
   }
