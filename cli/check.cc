@@ -42,9 +42,32 @@ const std::vector<std::string>& own_options() {
                    : fmt::format("did you mean {}?", fmt::join(near, " or ")));
 }
 
+/// The checks that the words name one after the other, each by as many words as it takes; empty
+/// where a word is left over.
+std::vector<std::string> checks_in(const std::vector<std::string>& words, const Pack& pack) {
+  std::vector<std::string> out;
+  for (std::size_t at = 0; at < words.size();) {
+    std::size_t end = words.size();
+    const auto name = [&] {
+      return fmt::format("{}", fmt::join(words.begin() + static_cast<std::ptrdiff_t>(at),
+                                         words.begin() + static_cast<std::ptrdiff_t>(end), "-"));
+    };
+    while (end > at && pack.gauge(name()) == nullptr) --end;
+    if (end == at) return {};
+    out.push_back(name());
+    at = end;
+  }
+  return out;
+}
+
 const Gauge& chosen_gauge(const CheckOptions& options, const Pack& pack) {
   const std::string word = fmt::format("{}", fmt::join(options.what, "-"));
   if (const Gauge* gauge = pack.gauge(word)) return *gauge;
+  if (const auto several = checks_in(options.what, pack); !several.empty()) {
+    refuse_check(fmt::format("`{}` are checks of their own", fmt::join(several, "` and `")),
+                 fmt::format("one check is asked at a time: `kartwright check {}`",
+                             fmt::join(several, "`, then `kartwright check ")));
+  }
   std::vector<std::string> known;
   for (const Gauge& gauge : pack.gauges) known.push_back(gauge.id);
   const std::string near = nearest_name(word, known);

@@ -4,6 +4,7 @@
 
 #include "cli/safe_json.h"
 #include "engine/advice/explain_gauge.h"
+#include "engine/advice/gauge_words.h"
 
 namespace kartwright::cli {
 namespace {
@@ -29,8 +30,16 @@ Json figures_of(const GaugeCheck& check) {
   return out;
 }
 
+std::string in_words(const VerdictFound& found, const std::string& text) {
+  return verdict_text(found, text, System::metric);
+}
+
 Json verdict_of(const VerdictFound& found) {
-  Json out{{"id", found.verdict->id}, {"ok", found.verdict->ok}, {"text", found.verdict->says}};
+  Json out{{"id", found.verdict->id},
+           {"ok", found.verdict->ok},
+           {"stops", found.verdict->stops},
+           {"text", in_words(found, found.verdict->says)}};
+  if (!found.tyres.empty()) out["tyres"] = found.tyres;
   if (found.found.figure == nullptr) return out;
   out["figure"] = found.found.figure->id;
   out["value"] = found.found.value;
@@ -44,8 +53,8 @@ Json verdicts_of(const GaugeCheck& check) {
   Json out = Json::array();
   for (const VerdictFound& found : check.verdicts) {
     Json one = verdict_of(found);
-    one["means"] = found.verdict->because;
-    one["do"] = found.verdict->to_do;
+    one["means"] = in_words(found, found.verdict->because);
+    one["do"] = in_words(found, found.verdict->to_do);
     one["provenance"] = found.verdict->provenance.text();
     one["source"] = found.verdict->source.text();
     out.push_back(std::move(one));
@@ -110,8 +119,8 @@ std::string gauge_check_json(const GaugeCheck& check) {
                    {"assumed", check.assumed},
                    {"figures", figures_of(check)},
                    {"verdict", first == nullptr ? Json(nullptr) : verdict_of(*first)},
-                   {"means", first == nullptr ? "" : first->verdict->because},
-                   {"do", first == nullptr ? "" : first->verdict->to_do},
+                   {"means", first == nullptr ? "" : in_words(*first, first->verdict->because)},
+                   {"do", first == nullptr ? "" : in_words(*first, first->verdict->to_do)},
                    {"verdicts", verdicts_of(check)},
                    {"cautions", check.cautions},
                    {"evidence", evidence_of(check)},

@@ -3,34 +3,18 @@
 #include <fmt/format.h>
 
 #include "engine/advice/explain_gauge.h"
+#include "engine/advice/gauge_words.h"
 
 namespace kartwright::cli {
 namespace {
-
-std::string printed(const FigureFound& found, System units) {
-  const GaugeFigure& figure = *found.figure;
-  return figure.change ? print_change(found.value, figure.kind, units)
-                       : print_quantity(found.value, figure.kind, units);
-}
-
-/// "too tight: travel at the tightest point 20 mm; in order from 22 mm to under 32 mm"
-std::string verdict_line(const VerdictFound& found, System units) {
-  std::string out = found.verdict->says;
-  if (found.found.figure == nullptr) return out;
-  out += fmt::format(": {} {}", found.found.figure->label, printed(found.found, units));
-  const std::string range = range_text(found.from, found.to, found.found.figure->kind, units);
-  if (range.empty()) return out;
-  const char* whose = found.crews_band ? " by the kart file's band" : "";
-  return out + fmt::format("; in order{} {}", whose, range);
-}
 
 void leading(const VerdictFound& first, System units, Page& page) {
   page.section("VERDICT");
   page.paragraph(verdict_line(first, units), 2, first.verdict->ok ? Tint::good : Tint::stop);
   page.section("MEANS");
-  page.paragraph(first.verdict->because, 2);
+  page.paragraph(verdict_text(first, first.verdict->because, units), 2);
   page.section("DO");
-  page.paragraph(first.verdict->to_do, 2);
+  page.paragraph(verdict_text(first, first.verdict->to_do, units), 2);
 }
 
 void others(const GaugeCheck& check, System units, Page& page) {
@@ -38,8 +22,9 @@ void others(const GaugeCheck& check, System units, Page& page) {
   for (std::size_t i = 1; i < check.verdicts.size(); ++i) {
     const VerdictFound& found = check.verdicts[i];
     page.paragraph(verdict_line(found, units), 2, found.verdict->ok ? Tint::none : Tint::stop);
-    page.paragraph("  " + found.verdict->because, 4);
-    if (!found.verdict->ok) page.paragraph("  do: " + found.verdict->to_do, 4);
+    page.paragraph("  " + verdict_text(found, found.verdict->because, units), 4);
+    if (found.verdict->ok) continue;
+    page.paragraph("  do: " + verdict_text(found, found.verdict->to_do, units), 4);
   }
 }
 
@@ -54,8 +39,8 @@ bool is_judged(const GaugeCheck& check, const FigureFound& figure) {
 void figures(const GaugeCheck& check, System units, Page& page) {
   page.section("FIGURES");
   for (const FigureFound& found : check.figures) {
-    if (is_judged(check, found)) continue;
-    page.paragraph(fmt::format("{} {}", found.figure->label, printed(found, units)), 2);
+    if (found.figure->inner || is_judged(check, found)) continue;
+    page.paragraph(fmt::format("{} {}", found.figure->label, figure_text(found, units)), 2);
   }
   for (const std::string& id : check.assumed) {
     const GaugeReading& reading = *check.gauge->reading(id);
@@ -72,8 +57,8 @@ void tell(const GaugeCheck& check, const Pack& pack, System units, Page& page) {
   for (const auto& [fact, value] : check.facts) words += fmt::format(" --fact {}={}", fact, value);
   page.paragraph(words, 2);
   for (const EvidenceFound& each : check.evidence) {
-    page.paragraph(fmt::format("{}={}: {:+g} dB on {} ({})", each.fact, each.value, each.decibans,
-                               pack.fault(each.fault)->label, each.rule),
+    page.paragraph(fmt::format("{}={}: odds of {} {} ({})", each.fact, each.value,
+                               pack.fault(each.fault)->label, odds_text(each.decibans), each.rule),
                    2);
   }
   for (const auto& [measure, si] : check.measures) {
@@ -114,7 +99,9 @@ std::string gauge_how_text(const Gauge& gauge, const Pack& pack, System units, L
   for (const std::string& option : options_text(gauge, units)) page.paragraph(option, 2);
   page.section("LIMITS");
   for (const GaugeVerdict& verdict : gauge.verdicts) {
-    page.paragraph(holds_where(verdict, gauge, units) + ": " + verdict.says, 2);
+    if (verdict.quiet) continue;
+    page.paragraph(
+        holds_where(verdict, gauge, units) + ": " + verdict_text(verdict.says, "one tyre"), 2);
   }
   std::vector<std::string> cautions;
   for (const std::string& id : gauge.cautions) cautions.push_back(pack.caution(id)->text);

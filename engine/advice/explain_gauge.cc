@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "engine/advice/gauge_readings.h"
+#include "engine/advice/gauge_words.h"
 
 namespace kartwright {
 namespace {
@@ -22,9 +23,11 @@ bool says_verdict(const Gauge& gauge, std::string_view verdict) {
                      [&](const GaugeVerdict& each) { return each.id == verdict; });
 }
 
-std::string verdict_text(const GaugeVerdict& verdict, const Gauge& gauge) {
+std::string outcome_text(const GaugeVerdict& verdict, const Gauge& gauge) {
   std::string out = fmt::format("{}: {}; {}. Do: {}", holds_where(verdict, gauge, System::metric),
-                                verdict.says, verdict.because, verdict.to_do);
+                                verdict_text(verdict.says, "one tyre"),
+                                verdict_text(verdict.because, "that tyre"),
+                                verdict_text(verdict.to_do, "that tyre"));
   for (const auto& [fact, value] : verdict.states) {
     out += fmt::format(" (--fact {}={})", fact, value);
   }
@@ -54,7 +57,8 @@ std::string holds_where(const GaugeVerdict& verdict, const Gauge& gauge, System 
   std::string out;
   const auto add = [&](const std::string& text) { out += (out.empty() ? "" : ", ") + text; };
   if (const GaugeFigure* figure = gauge.figure(verdict.of)) {
-    add(figure->label + " " + range_text(verdict.from, verdict.to, figure->kind, system));
+    const std::string range = range_text(verdict.from, verdict.to, figure->kind, system);
+    add(figure->label + (range.empty() ? "" : " ") + range);
   }
   for (const auto& [choice, values] : verdict.where) {
     add(fmt::format("{} {}", choice, fmt::join(values, " or ")));
@@ -105,7 +109,7 @@ Explanation explain_gauge(const Gauge& gauge, const Pack& pack) {
   out.sections.push_back({"hand in", std::move(options)});
   std::vector<std::string> outcomes;
   for (const GaugeVerdict& verdict : gauge.verdicts) {
-    outcomes.push_back(verdict_text(verdict, gauge));
+    if (!verdict.quiet) outcomes.push_back(outcome_text(verdict, gauge));
   }
   out.sections.push_back({"outcomes", std::move(outcomes)});
   std::vector<std::string> care;

@@ -71,9 +71,9 @@ bool is_wanted(const GaugeFigure& figure, const GaugeReadings& given) {
                                .help = figure.impossible}});
 }
 
-/// The value of a figure whose inputs are all known. Throws InputError where it cannot be.
-double value_of(const Gauge& gauge, const GaugeFigure& figure, const std::vector<Amounts>& inputs,
-                System system) {
+/// A figure whose inputs are all known. Throws InputError where it cannot be.
+FigureFound figure_of(const Gauge& gauge, const GaugeFigure& figure,
+                      const std::vector<Amounts>& inputs, System system) {
   const std::optional<double> value = work_out(figure.formula, inputs, figure.by);
   if (!value) refuse_figure(gauge, figure, value, system);
   double size = 0.0;
@@ -83,7 +83,7 @@ double value_of(const Gauge& gauge, const GaugeFigure& figure, const std::vector
   if (below || (figure.to && *value > *figure.to + slack)) {
     refuse_figure(gauge, figure, value, system);
   }
-  return *value;
+  return {&figure, *value, by_tyre(figure.formula, inputs)};
 }
 
 void add_figures(const Gauge& gauge, Known known, GaugeCheck& out) {
@@ -95,10 +95,10 @@ void add_figures(const Gauge& gauge, Known known, GaugeCheck& out) {
       if (found != known.end()) inputs.push_back(found->second);
     }
     if (inputs.size() < figure.of.size()) continue;
-    const double value =
-        value_of(gauge, figure, inputs, out.given.written.value_or(System::metric));
-    known.emplace(figure.id, Amounts{value});
-    out.figures.push_back({&figure, value});
+    FigureFound found =
+        figure_of(gauge, figure, inputs, out.given.written.value_or(System::metric));
+    known.emplace(figure.id, Amounts{found.value});
+    out.figures.push_back(std::move(found));
   }
 }
 
@@ -115,6 +115,15 @@ bool less(double a, double b) { return a < b - 1e-9 * std::max(std::abs(a), std:
 
 bool within(double value, const std::optional<double>& from, const std::optional<double>& to) {
   return !(from && less(value, *from)) && !(to && !less(value, *to));
+}
+
+/// The tyres whose own figure lies where the verdict holds.
+std::vector<std::string_view> tyres_within(const FigureFound& found, const GaugeVerdict& verdict) {
+  std::vector<std::string_view> names;
+  for (std::size_t i = 0; i < found.tyres.size(); ++i) {
+    if (within(found.tyres[i], verdict.from, verdict.to)) names.push_back(tyre_at(i));
+  }
+  return names;
 }
 
 using Candidates = std::vector<const GaugeVerdict*>;
@@ -151,6 +160,29 @@ const std::pair<double, double>* band_of(const GaugeFigure& figure, const Kart* 
   return found == kart->bands.end() ? nullptr : &found->second;
 }
 
+/// The range of a verdict, widened by its neighbours that are ok.
+void join_ok(const Candidates& all, VerdictFound& out) {
+  for (bool wider = true; wider;) {
+    wider = false;
+    for (const GaugeVerdict* each : all) {
+      const bool below = each->ok && each->to && out.from && *each->to == *out.from;
+      const bool above = each->ok && each->from && out.to && *each->from == *out.to;
+      if (below) out.from = each->from;
+      if (above) out.to = each->to;
+      wider = wider || below || above;
+    }
+  }
+}
+
+/// What would be in order, for a verdict by the rules' own ranges.
+void add_limits(const Candidates& all, VerdictFound& out) {
+  const auto good = std::find_if(all.begin(), all.end(), [](const auto* v) { return v->ok; });
+  if (good == all.end()) return;
+  const GaugeVerdict& from = out.verdict->ok ? *out.verdict : **good;
+  std::tie(out.from, out.to) = std::tie(from.from, from.to);
+  if (!out.verdict->ok) join_ok(all, out);
+}
+
 std::optional<VerdictFound> judge(const Candidates& all, const FigureFound& found,
                                   const Kart* kart) {
   if (const auto* band = band_of(*found.figure, kart)) {
@@ -161,24 +193,36 @@ std::optional<VerdictFound> judge(const Candidates& all, const FigureFound& foun
   for (const GaugeVerdict* verdict : all) {
     if (!within(found.value, verdict->from, verdict->to)) continue;
     VerdictFound out{.verdict = verdict, .found = found};
-    const auto good = std::find_if(all.begin(), all.end(), [](const auto* v) { return v->ok; });
-    if (good != all.end()) std::tie(out.from, out.to) = std::tie((*good)->from, (*good)->to);
+    add_limits(all, out);
+    out.tyres = tyres_within(found, *verdict);
     return out;
   }
   return std::nullopt;
 }
 
-/// One for each figure that has any, and one on the choices alone; the first that is not in order
-/// leads, else the first.
+/// Leaves out what was written after a verdict that stands alone.
+void keep_alone(std::vector<VerdictFound>& all) {
+  const GaugeVerdict* last = nullptr;
+  for (const VerdictFound& each : all) {
+    if (each.verdict->alone && (last == nullptr || each.verdict < last)) last = each.verdict;
+  }
+  if (last == nullptr) return;
+  std::erase_if(all, [&](const VerdictFound& each) { return each.verdict > last; });
+}
+
+/// One for each figure that has any, and one on the choices alone; the first that stops the kart
+/// leads, else the first that is not in order, else the first.
 void add_verdicts(const Gauge& gauge, const Kart* kart, GaugeCheck& out) {
   const Candidates of_choices = candidates_for(gauge, "", out.given);
   if (!of_choices.empty()) out.verdicts.push_back({.verdict = of_choices.front()});
   for (const FigureFound& found : out.figures) {
     const auto verdict = judge(candidates_for(gauge, found.figure->id, out.given), found, kart);
-    if (verdict) out.verdicts.push_back(*verdict);
+    if (verdict && !verdict->verdict->quiet) out.verdicts.push_back(*verdict);
   }
+  keep_alone(out.verdicts);
   std::stable_sort(out.verdicts.begin(), out.verdicts.end(),
                    [&](const VerdictFound& a, const VerdictFound& b) {
+                     if (a.verdict->stops != b.verdict->stops) return a.verdict->stops;
                      if (a.verdict->ok != b.verdict->ok) return b.verdict->ok;
                      return a.verdict < b.verdict;  // as the gauge has them
                    });

@@ -17,15 +17,18 @@ namespace kartwright {
 struct FigureFound {
   const GaugeFigure* figure = nullptr;
   double value = 0.0;
+  Amounts tyres = {};  ///< of each tyre, where the formula looks for one
 };
 
 /// The outcome on one figure, or on the choices alone. The limits are what would be in order, SI:
-/// the crew's band, or the range of the verdict that is; an open end has none.
+/// the crew's band, the range of the verdict where it is ok itself, else the joined ranges of those
+/// that are; an open end has none.
 struct VerdictFound {
   const GaugeVerdict* verdict = nullptr;
   FigureFound found = {};  ///< none of the choices alone
   std::optional<double> from = {}, to = {};
   bool crews_band = false;
+  std::vector<std::string_view> tyres = {};  ///< "left front": those it speaks of
 };
 
 /// What one evidence rule says of a fault, once a fact is stated.
@@ -42,7 +45,7 @@ struct GaugeCheck {
   GaugeReadings given;
   std::vector<std::string> assumed = {};    ///< readings that the kart's dimensions stood in for
   std::vector<FigureFound> figures = {};    ///< in the gauge's order; stand-ins too
-  std::vector<VerdictFound> verdicts = {};  ///< the leading one first
+  std::vector<VerdictFound> verdicts = {};  ///< the leading one first, no quiet ones
   std::vector<std::pair<std::string, std::string>> facts = {};  ///< what to state to `advise`
   std::vector<EvidenceFound> evidence = {};
   /// Measures to write into the kart file instead, where that says the same: id and SI.

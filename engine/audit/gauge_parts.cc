@@ -48,6 +48,9 @@ void add_figure(const GaugeFigure& figure, PackPart& part) {
                          fmt::format("kind {}: {} of {} by {}{}", static_cast<int>(figure.kind),
                                      name_of(figure.formula), all_of(figure.of), figure.by,
                                      figure.change ? ", signed" : "")});
+  part.fields.push_back(
+      {name + " shown", condition,
+       fmt::format("{} {}", figure.inner ? "no" : "yes", in_full(figure.shown_to))});
   part.fields.push_back({name + " measure", condition, figure.measure});
   part.fields.push_back({name + " only with", condition, all_of(figure.only_with)});
   part.fields.push_back({name + " possible", numbers,
@@ -78,6 +81,12 @@ std::string words_of(const GaugeVerdict& verdict) {
   return out;
 }
 
+/// What a verdict does to the others.
+std::string place_of(const GaugeVerdict& verdict) {
+  return fmt::format("{}{}{}", verdict.stops ? "stops " : "", verdict.alone ? "alone " : "",
+                     verdict.quiet ? "quiet" : "");
+}
+
 PackPart part_of_verdict(const GaugeVerdict& verdict, const Gauge& gauge) {
   static constexpr std::array<std::string_view, 3> kStatus{"experimental", "test", "stable"};
   std::string states;
@@ -94,6 +103,7 @@ PackPart part_of_verdict(const GaugeVerdict& verdict, const Gauge& gauge) {
            {"to", numbers, in_full(verdict.to)},
            {"side", condition, std::string(name_of(verdict.side))},
            {"ok", condition, verdict.ok ? "yes" : "no"},
+           {"place", condition, place_of(verdict)},
            {"states", condition, states},
            {"says", texts, verdict.says},
            {"do", texts, verdict.to_do},

@@ -5,6 +5,7 @@
 #include <tuple>
 
 #include "engine/advice/explain_gauge.h"
+#include "engine/advice/gauge_words.h"
 #include "engine/audit/cases.h"
 #include "engine/inference/situation.h"
 
@@ -96,8 +97,8 @@ std::optional<RulePage> page_of_verdict(std::string_view id, const Pack& pack) {
       if (verdict.id != id) continue;
       return RulePage{.line = line_of(verdict, gauge),
                       .when = holds_where(verdict, gauge, System::metric),
-                      .says = gauge.label + ": " + verdict.says,
-                      .because = verdict.because,
+                      .says = gauge.label + ": " + verdict_text(verdict.says, "one tyre"),
+                      .because = verdict_text(verdict.because, "that tyre"),
                       .provenance = verdict.provenance.text()};
     }
   }

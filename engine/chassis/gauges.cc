@@ -1,8 +1,10 @@
 #include "engine/chassis/gauges.h"
 
 #include <algorithm>
+#include <array>
 #include <cassert>
 #include <cmath>
+#include <numeric>
 
 #include "engine/chassis/chain.h"
 
@@ -17,6 +19,23 @@ Amounts rises(const Amounts& hot, const Amounts& cold) {
   for (std::size_t i = 0; i < hot.size(); ++i) out.push_back(hot[i] - cold[i]);
   return out;
 }
+
+/// Of each tyre, what the mean of the other three rose more.
+Amounts behind_the_others(const Amounts& rise) {
+  const double all = std::accumulate(rise.begin(), rise.end(), 0.0);
+  Amounts out;
+  for (const double own : rise) out.push_back((all - own) / 3.0 - own);
+  return out;
+}
+
+Amounts less_than_beside(const Amounts& tyres) {
+  assert(tyres.size() == 4);
+  const double front = tyres[right_front] - tyres[left_front];
+  const double rear = tyres[right_rear] - tyres[left_rear];
+  return {front, -front, rear, -rear};
+}
+
+double most(const Amounts& all) { return *std::max_element(all.begin(), all.end()); }
 
 std::optional<double> links_for(std::span<const Amounts> in) {
   const double small = std::min(in[0][0], in[1][0]);
@@ -55,10 +74,26 @@ double left_over_right_rise(const Amounts& hot, const Amounts& cold) {
   return (r[left_front] + r[left_rear] - r[right_front] - r[right_rear]) / 2.0;
 }
 
-double side_difference(const Amounts& tyres) {
-  assert(tyres.size() == 4);
-  return std::max(std::abs(tyres[left_front] - tyres[right_front]),
-                  std::abs(tyres[left_rear] - tyres[right_rear]));
+double side_difference(const Amounts& tyres) { return most(less_than_beside(tyres)); }
+
+Amounts by_tyre(Formula formula, std::span<const Amounts> in) {
+  switch (formula) {
+    case Formula::side_difference:
+      return less_than_beside(in[0]);
+    case Formula::least_rise:
+    case Formula::most_rise:
+      return rises(in[0], in[1]);
+    case Formula::rise_behind:
+      return behind_the_others(rises(in[0], in[1]));
+    default:
+      return {};
+  }
+}
+
+std::string_view tyre_at(std::size_t index) {
+  static constexpr std::array<std::string_view, 4> kNames{"left front", "right front", "left rear",
+                                                          "right rear"};
+  return kNames.at(index);
 }
 
 std::optional<double> work_out(Formula formula, std::span<const Amounts> in, double by) {
@@ -82,6 +117,13 @@ std::optional<double> work_out(Formula formula, std::span<const Amounts> in, dou
       return left_over_right_rise(in[0], in[1]);
     case Formula::side_difference:
       return side_difference(in[0]);
+    case Formula::least_rise: {
+      const Amounts all = by_tyre(formula, in);
+      return *std::min_element(all.begin(), all.end());
+    }
+    case Formula::most_rise:
+    case Formula::rise_behind:
+      return most(by_tyre(formula, in));
     case Formula::chain_links:
       return links_for(in);
     case Formula::chain_distance:

@@ -21,6 +21,9 @@ constexpr std::array kFormulas{FormulaName{"itself", 1},
                                FormulaName{"front-over-rear-rise", 2},
                                FormulaName{"left-over-right-rise", 2},
                                FormulaName{"side-difference", 1},
+                               FormulaName{"least-rise", 2},
+                               FormulaName{"most-rise", 2},
+                               FormulaName{"rise-behind", 2},
                                FormulaName{"chain-links", 4},
                                FormulaName{"chain-distance", 4},
                                FormulaName{"odd", 1}};
@@ -50,8 +53,7 @@ std::size_t inputs_of(Formula formula) {
 }
 
 bool is_of_tyres(Formula formula) {
-  return formula == Formula::mean_rise || formula == Formula::front_over_rear_rise ||
-         formula == Formula::left_over_right_rise || formula == Formula::side_difference;
+  return formula >= Formula::mean_rise && formula <= Formula::rise_behind;
 }
 
 std::string_view name_of(BandSide side) {

@@ -26,6 +26,9 @@ enum class Formula {
   front_over_rear_rise,
   left_over_right_rise,
   side_difference,
+  least_rise,
+  most_rise,
+  rise_behind,
   chain_links,
   chain_distance,
   odd
@@ -33,7 +36,7 @@ enum class Formula {
 /// `itself`, `toe-angle` and so on, as rule files name them.
 std::string_view name_of(Formula formula);
 std::optional<Formula> formula_named(std::string_view name);
-/// True where it takes four amounts, a tyre each.
+/// True where it takes amounts of four tyres each.
 bool is_of_tyres(Formula formula);
 /// How many inputs it takes, in the order that chassis/gauges.h says.
 std::size_t inputs_of(Formula formula);
@@ -76,6 +79,8 @@ struct GaugeFigure {
   double by = 1.0;                          ///< of Formula::times
   std::vector<std::string> only_with = {};  ///< readings of which one must be given; empty: none
   bool change = false;                      ///< shown with its sign
+  bool inner = false;                       ///< for verdicts alone: not shown
+  std::optional<double> shown_to = {};      ///< shown to the nearest of it, SI
   std::string measure = {};                 ///< whose band in a kart file replaces the limits here
   std::optional<double> from, to;           ///< what can be, SI; beyond is a slip of the hand
   std::string impossible = {};              ///< what is said of that
@@ -86,14 +91,18 @@ enum class BandSide { under, within, over };
 std::string_view name_of(BandSide side);
 
 /// What one outcome means. Its `because` is the meaning in plain words. It holds where its choices
-/// were given and, of a figure, where `from` <= value < `to` (an open end has none).
+/// were given and, of a figure, where `from` <= value < `to` (an open end has none). Its texts may
+/// hold `{tyre}`, the tyres it speaks of, and `{size}`, the figure without its sign.
 struct GaugeVerdict : Rule {
   std::string of;                                         ///< figure; empty: of the choices alone
   std::map<std::string, std::vector<std::string>> where;  ///< choice to its values
   std::optional<double> from, to;                         ///< SI
   BandSide side = BandSide::within;
   bool ok = false;
-  std::string says;  ///< the verdict in a few words
+  bool stops = false;  ///< the kart is not run: it comes before the others
+  bool alone = false;  ///< where it holds, those written after it are left out
+  bool quiet = false;  ///< where it holds, nothing is said
+  std::string says;    ///< the verdict in a few words
   std::string to_do;
   std::vector<std::pair<std::string, std::string>> states;  ///< facts for advice
   std::vector<std::string> cautions;
@@ -108,7 +117,7 @@ struct Gauge {
   std::vector<GaugeChoice> choices;
   std::vector<std::string> one_of;  ///< readings of which at least one is needed
   std::vector<GaugeFigure> figures;
-  std::vector<GaugeVerdict> verdicts;  ///< as written: the first that is not in order leads
+  std::vector<GaugeVerdict> verdicts;  ///< as written: who stops leads, then who is not ok
   std::vector<std::string> cautions;
   Source source;
 

@@ -141,6 +141,8 @@ GaugeFigure read_figure(const Node& node, const Gauge& gauge, const Section& sec
   read_formula(fields, section, out);
   out.by = fields.number_or("by", 1.0);
   out.change = read_flag(fields, "signed", section);
+  out.inner = read_flag(fields, "inner", section);
+  if (const auto shown = fields.quantity("shown-to", out.kind)) out.shown_to = shown->si;
   out.only_with = fields.texts_or_none("only-with");
   check_names(&node, "a reading", out.only_with, ids_in(gauge.readings), section);
   out.measure = fields.text_or("measure", "");
@@ -210,6 +212,9 @@ GaugeVerdict read_verdict(const Node& node, const Gauge& gauge, const Section& s
   read_where(fields, gauge, section, out);
   out.side = read_side(fields, section);
   if (fields.required("ok") != nullptr) out.ok = read_flag(fields, "ok", section);
+  out.stops = read_flag(fields, "stops", section);
+  out.alone = read_flag(fields, "alone", section);
+  out.quiet = read_flag(fields, "quiet", section);
   out.says = fields.text("says");
   out.to_do = fields.text("do");
   read_states(fields, section, out);

@@ -272,8 +272,11 @@ std::string_view as_printed(const Unit& unit) {
   return unit.name;
 }
 
-int decimals_of(const Unit& unit) {
+/// Of an amount in a unit. What a dial gauge reads in inches wants thousandths.
+int decimals_of(const Unit& unit, double value) {
   if (unit.name == "m") return 4;
+  if (unit.name == kInch && std::abs(value) < 0.01) return 4;
+  if (unit.name == kInch && std::abs(value) < 0.5) return 3;
   return unit.name == "mm" || unit.name == "bar" ? 3 : 2;
 }
 
@@ -327,7 +330,7 @@ std::string print_quantity(double si, Kind kind, System system) {
   const Unit& unit = unit_for(si, kind, system);
   const double value = unit.from_si(si);
   const auto fraction = unit.name == kInch ? inch_fraction(value) : std::nullopt;
-  std::string text = fraction ? *fraction : decimal(value, decimals_of(unit));
+  std::string text = fraction ? *fraction : decimal(value, decimals_of(unit, value));
   return text.append(" ").append(as_printed(unit));
 }
 

@@ -8,6 +8,7 @@
 #include <gtest/gtest.h>
 
 #include "engine/advice/explain_gauge.h"
+#include "engine/advice/gauge_words.h"
 #include "engine/inference/fault_odds.h"
 #include "engine/knowledge/built_in.h"
 #include "engine/knowledge/every_rule.h"
@@ -79,6 +80,26 @@ TEST(CheckChain, LooseTightLooseRoundTheAxleMeansABentAxle) {
   EXPECT_FALSE(lead(check).ok);
   EXPECT_DOUBLE_EQ(moved(check, "bent-axle"), 22.0);
   EXPECT_DOUBLE_EQ(moved(check, "chain-too-tight"), -20.0);
+}
+
+TEST(CheckChain, ABentAxleLeadsBeforeATightChain) {
+  const GaugeCheck check =
+      checked("chain", {{"tight", "15 mm"}, {"loose", "27 mm"}, {"drive", "clutch"}});
+  EXPECT_EQ(lead(check).id, "chain-tight-loose-tight");
+  EXPECT_TRUE(lead(check).stops);
+  ASSERT_EQ(check.verdicts.size(), 2U);
+  EXPECT_EQ(check.verdicts[1].verdict->id, "chain-tight-on-a-clutch");
+  EXPECT_DOUBLE_EQ(moved(check, "chain-too-tight"), 20.0);
+}
+
+TEST(CheckChain, ALooseChainIsNotToldAsRight) {
+  for (const char* drive : {"clutch", "jackshaft"}) {
+    const GaugeCheck check =
+        checked("chain", {{"tight", "32 mm"}, {"loose", "36 mm"}, {"drive", drive}});
+    EXPECT_THAT(check.facts,
+                testing::ElementsAre(std::pair<std::string, std::string>("chain-play", "loose")));
+    EXPECT_DOUBLE_EQ(moved(check, "chain-too-tight"), -20.0);
+  }
 }
 
 TEST(CheckChain, AnEvenChainDoesNotClearAnAxleNobodyWatched) {
@@ -162,6 +183,20 @@ TEST(CheckCollars, OneLooseOrMissingLetsItSlideAndSetScrewsDoNotHoldIt) {
   }
 }
 
+TEST(CheckCollars, BothSidesAreSpokenOf) {
+  const auto says = [](const char* left, const char* right) {
+    return lead(checked("collars", {{"left", left}, {"right", right}})).says;
+  };
+  EXPECT_THAT(says("missing", "loose"), testing::AllOf(HasSubstr("no collar on the left"),
+                                                       HasSubstr("loose one on the right")));
+  EXPECT_THAT(says("loose", "missing"), testing::AllOf(HasSubstr("loose collar on the left"),
+                                                       HasSubstr("none on the right")));
+  EXPECT_THAT(says("missing", "missing"), HasSubstr("either side"));
+  EXPECT_THAT(says("loose", "loose"), HasSubstr("both sides"));
+  EXPECT_THAT(says("tight", "loose"), HasSubstr("loose collar on the right"));
+  EXPECT_THAT(says("missing", "tight"), testing::Not(HasSubstr("right")));
+}
+
 TEST(CheckRunOut, ASmallBendIsNotLetPass) {
   EXPECT_TRUE(lead(checked("run-out", {{"reading", "0.2 mm"}})).ok);
   const GaugeCheck slight = checked("run-out", {{"reading", "0.4 mm"}});
@@ -206,6 +241,72 @@ TEST(CheckPressures, OneLowTyreLeadsWhateverTheRest) {
   EXPECT_DOUBLE_EQ(moved(check, "soft-tyre"), 40.0);
 }
 
+std::string lead_line(const GaugeCheck& check) {
+  return verdict_line(check.verdicts.at(0), System::metric);
+}
+
+using StatedFacts = std::vector<std::pair<std::string, std::string>>;
+
+TEST(CheckPressures, ATyreThatLostAirWhileTheOthersGainedIsALeakOfThatTyre) {
+  const GaugeCheck check = checked("pressures", {{"cold", "0.75bar,0.75bar,0.70bar,0.70bar"},
+                                                 {"hot", "0.95bar,0.70bar,0.92bar,0.91bar"}});
+  EXPECT_EQ(lead_line(check),
+            "a leak or a slow puncture: the right front lost air: least that a tyre gained -0.05 "
+            "bar; in order from -0.02 bar");
+  EXPECT_EQ(check.facts, (StatedFacts{{"gauge", "low"}}));
+  EXPECT_DOUBLE_EQ(moved(check, "soft-tyre"), 40.0);
+  EXPECT_EQ(check.verdicts.size(), 1U);  // a mean rise with a leak in it says nothing of heat
+}
+
+TEST(CheckPressures, TwoTyresThatLostAirAreBothNamed) {
+  const GaugeCheck check = checked("pressures", {{"cold", "0.75bar,0.75bar,0.70bar,0.70bar"},
+                                                 {"hot", "0.70bar,0.95bar,0.92bar,0.60bar"}});
+  EXPECT_THAT(lead_line(check), HasSubstr("the left front and the right rear lost air"));
+}
+
+TEST(CheckPressures, ATyreThatWentNearlyFlatIsALeakAndNoSlipOfTheHand) {
+  const GaugeCheck check = checked("pressures", {{"cold", "1.2bar,1.2bar,1.2bar,1.2bar"},
+                                                 {"hot", "1.3bar,1.3bar,0.2bar,1.3bar"}});
+  EXPECT_THAT(lead_line(check), HasSubstr("the left rear lost air"));
+}
+
+TEST(CheckPressures, HotBelowColdOnAllFourIsNoRunOfTheseTyres) {
+  const GaugeCheck check = checked("pressures", {{"cold", "0.95bar,0.90bar,0.92bar,0.91bar"},
+                                                 {"hot", "0.75bar,0.75bar,0.70bar,0.70bar"}});
+  EXPECT_EQ(lead(check).id, "hot-below-cold");
+  EXPECT_THAT(lead(check).because,
+              testing::AllOf(HasSubstr("swapped"), HasSubstr("before the run")));
+  EXPECT_THAT(check.facts, IsEmpty());
+}
+
+TEST(CheckPressures, ATyreFarBehindTheOthersIsNotClearedByItsColdPressure) {
+  const GaugeCheck check = checked("pressures", {{"cold", "0.75bar,0.75bar,0.70bar,0.70bar"},
+                                                 {"hot", "0.95bar,0.76bar,0.92bar,0.91bar"}});
+  EXPECT_THAT(lead_line(check), testing::StartsWith("the right front gained far less"));
+  EXPECT_THAT(check.facts, IsEmpty());
+}
+
+TEST(CheckPressures, ColdItSaysWhichTyreIsLow) {
+  const auto cold = [](const char* four) {
+    return lead_line(checked("pressures", {{"cold", four}}));
+  };
+  EXPECT_THAT(cold("0.75bar,0.55bar,0.70bar,0.70bar"),
+              testing::StartsWith("the right front is low"));
+  EXPECT_THAT(cold("0.75bar,0.75bar,0.60bar,0.70bar"), testing::StartsWith("the left rear is low"));
+  EXPECT_THAT(cold("0.75bar,0.75bar,0.70bar,0.65bar"), HasSubstr("the right rear lower"));
+}
+
+TEST(CheckPressures, AVerdictInOrderNamesItsOwnRange) {
+  const GaugeCheck check = checked("pressures", {{"cold", "0.75bar,0.75bar,0.70bar,0.70bar"},
+                                                 {"hot", "0.95bar,0.94bar,0.92bar,0.91bar"}});
+  std::vector<std::string> lines;
+  for (const VerdictFound& found : check.verdicts) {
+    lines.push_back(verdict_line(found, System::metric));
+  }
+  EXPECT_THAT(lines, testing::Contains("left and right are alike: lefts rose more than rights by "
+                                       "+0.01 bar; in order from -0.04 bar to under 0.04 bar"));
+}
+
 const FigureFound* figure_of(const GaugeCheck& check, const std::string& id) {
   for (const FigureFound& found : check.figures) {
     if (found.figure->id == id) return &found;
@@ -229,6 +330,28 @@ TEST(CheckChainLength, TwoTeethMoreOnTheAxleBringTheEngineFiveMillimetresNearer)
       nullptr);
 }
 
+TEST(CheckChainLength, TheAnswerLeads) {
+  const auto answer = [](GivenWords more) {
+    return lead_line(checked("chain-length", eleven_and_eighty(std::move(more))));
+  };
+  EXPECT_EQ(answer({{"links", "106"}, {"new-rear", "82"}}),
+            "the engine moves 5.3 mm towards the axle");
+  EXPECT_EQ(answer({{"links", "110"}, {"new-rear", "78"}}),
+            "the engine moves 5.1 mm away from the axle");
+  EXPECT_EQ(answer({{"distance", "237 mm"}}), "the distance asks for 110 links");
+  EXPECT_EQ(answer({{"links", "110"}}), "the shafts stand 235.2 mm apart with this chain");
+}
+
+TEST(CheckChainLength, LinksAndDistanceThatContradictEachOtherAreSaid) {
+  const auto both = [](const char* links, const char* distance) {
+    return checked("chain-length", eleven_and_eighty({{"links", links}, {"distance", distance}}));
+  };
+  EXPECT_THAT(lead_line(both("110", "300 mm")),
+              HasSubstr("contradict each other: 16 links too few"));
+  EXPECT_THAT(lead_line(both("110", "220 mm")), HasSubstr("links too many"));
+  EXPECT_TRUE(lead(both("110", "237 mm")).ok);
+}
+
 TEST(CheckChainLength, ADistanceAsksForAnEvenNumberOfLinks) {
   const GaugeCheck check = checked("chain-length", eleven_and_eighty({{"distance", "237 mm"}}));
   ASSERT_NE(figure_of(check, "links"), nullptr);
@@ -240,7 +363,8 @@ TEST(CheckChainLength, OddAndUnsoldLengthsAreSaid) {
   EXPECT_EQ(lead_of("chain-length", eleven_and_eighty({{"links", "109"}})), "chain-with-odd-links");
   EXPECT_EQ(lead_of("chain-length", eleven_and_eighty({{"links", "112"}})),
             "chain-219-longer-than-sold");
-  EXPECT_EQ(lead_of("chain-length", eleven_and_eighty({{"links", "98"}})), "chain-with-even-links");
+  EXPECT_EQ(lead_of("chain-length", eleven_and_eighty({{"links", "98"}})),
+            "shafts-with-this-chain");
 }
 
 struct SillyInput {
@@ -322,6 +446,31 @@ TEST(EveryGauge, StatesFactsThatSomeRuleListensTo) {
       }
     }
   }
+}
+
+TEST(EveryGauge, FillsInEveryMarkOfItsTexts) {
+  for (const Gauge& gauge : gauges_pack().gauges) {
+    for (const GaugeVerdict& verdict : gauge.verdicts) {
+      for (const std::string& text : {verdict.says, verdict.because, verdict.to_do}) {
+        EXPECT_THAT(verdict_text(text, "one tyre"), testing::Not(HasSubstr("{"))) << verdict.id;
+      }
+    }
+  }
+}
+
+TEST(EveryGauge, StopsTheKartWhereItSaysNotToRunIt) {
+  for (const Gauge& gauge : gauges_pack().gauges) {
+    for (const GaugeVerdict& verdict : gauge.verdicts) {
+      EXPECT_EQ(verdict.stops, verdict.to_do.starts_with("do not run it")) << verdict.id;
+    }
+  }
+}
+
+TEST(OddsInWords, ToTwoFigures) {
+  EXPECT_EQ(odds_text(22.0), "160 times up");
+  EXPECT_EQ(odds_text(-20.0), "100 times down");
+  EXPECT_EQ(odds_text(4.0), "2.5 times up");
+  EXPECT_EQ(odds_text(35.0), "3200 times up");
 }
 
 TEST(EveryGauge, MovesTheOddsOfAFaultButTheOneOnChainLength) {

@@ -2,6 +2,7 @@
 
 #include "engine/chassis/gauges.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -67,6 +68,27 @@ TEST(PressureGauge, RisesOfFourTyres) {
 TEST(PressureGauge, TheAxleThatIsFartherApartCounts) {
   EXPECT_NEAR(worked_out(Formula::side_difference, {bars(0.75, 0.74, 0.62, 0.70)}), 0.08 * kBar,
               1e-6);
+}
+
+// Rises 0.20, -0.05, 0.22, 0.21 bar; the right front is (0.63 / 3 + 0.05) behind the others.
+TEST(PressureGauge, ATyreThatLostAirIsTheOneBehind) {
+  const std::vector<Amounts> in{bars(0.95, 0.70, 0.92, 0.91), bars(0.75, 0.75, 0.70, 0.70)};
+  EXPECT_NEAR(worked_out(Formula::least_rise, in), -0.05 * kBar, 1e-6);
+  EXPECT_NEAR(worked_out(Formula::most_rise, in), 0.22 * kBar, 1e-6);
+  EXPECT_NEAR(worked_out(Formula::rise_behind, in), 0.26 * kBar, 1e-6);
+  const Amounts behind = by_tyre(Formula::rise_behind, in);
+  EXPECT_EQ(std::max_element(behind.begin(), behind.end()) - behind.begin(), 1);
+  EXPECT_EQ(tyre_at(1), "right front");
+}
+
+TEST(PressureGauge, TheLowerTyreOfAnAxleIsTheOneThatFallsShort) {
+  const Amounts shorter =
+      by_tyre(Formula::side_difference, std::vector<Amounts>{bars(0.75, 0.74, 0.62, 0.70)});
+  ASSERT_EQ(shorter.size(), 4U);
+  EXPECT_NEAR(shorter[1], 0.01 * kBar, 1e-6);
+  EXPECT_NEAR(shorter[2], 0.08 * kBar, 1e-6);
+  EXPECT_NEAR(shorter[3], -0.08 * kBar, 1e-6);
+  EXPECT_TRUE(by_tyre(Formula::half, std::vector<Amounts>{{1.0}}).empty());
 }
 
 // A published example: 20 and 63 teeth, 36 pitches apart, 114.8 pitches; 114 give 35.6.

@@ -57,6 +57,21 @@ TEST(GaugeRules, AGaugeIsReadAsItIsWritten) {
             std::pair(std::string("turn-in"), std::string("throttle")));
 }
 
+TEST(GaugeRules, WhatAVerdictDoesToTheOthersIsRead) {
+  const Pack plain = small_pack_with(own_gauge());
+  EXPECT_FALSE(plain.gauge("axle-swing")->verdicts[1].stops);
+  EXPECT_FALSE(plain.gauge("axle-swing")->figure("bend")->inner);
+  const Pack stops = small_pack_with(own_gauge("ok: no", "ok: no, stops: yes, alone: yes"));
+  EXPECT_TRUE(stops.gauge("axle-swing")->verdicts[1].stops);
+  EXPECT_TRUE(stops.gauge("axle-swing")->verdicts[1].alone);
+  const Pack quiet = small_pack_with(own_gauge("ok: yes", "ok: yes, quiet: yes"));
+  EXPECT_TRUE(quiet.gauge("axle-swing")->verdicts[0].quiet);
+  const Pack shown =
+      small_pack_with(own_gauge("of: [swing]", "inner: yes, shown-to: 0.1 mm, of: [swing]"));
+  EXPECT_TRUE(shown.gauge("axle-swing")->figure("bend")->inner);
+  EXPECT_DOUBLE_EQ(shown.gauge("axle-swing")->figure("bend")->shown_to.value(), 0.0001);
+}
+
 struct WrongGauge {
   const char *piece, *by, *message;
 };

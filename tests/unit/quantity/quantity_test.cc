@@ -247,8 +247,15 @@ TEST(Print, LengthsInInchesAsAFractionWhereThatIsExact) {
 
 TEST(Print, LengthsInInchesWithTwoDecimalsWhereItIsNot) {
   EXPECT_EQ(print_quantity(1.36, Kind::length, System::imperial), "53.54 in");
-  EXPECT_EQ(print_quantity(0.005, Kind::length, System::imperial), "0.2 in");
-  EXPECT_EQ(print_quantity(-0.00001, Kind::length, System::imperial), "0 in");
+  EXPECT_EQ(print_quantity(0.015, Kind::length, System::imperial), "0.59 in");
+}
+
+TEST(Print, SmallLengthsInInchesAsADialGaugeReadsThem) {
+  EXPECT_EQ(print_quantity(0.005, Kind::length, System::imperial), "0.197 in");
+  EXPECT_EQ(print_quantity(0.012 * 0.0254, Kind::length, System::imperial), "0.012 in");
+  EXPECT_EQ(print_quantity(0.00025, Kind::length, System::imperial), "0.0098 in");
+  EXPECT_EQ(print_quantity(-0.008 * 0.0254, Kind::length, System::imperial), "-0.008 in");
+  EXPECT_EQ(print_quantity(-0.000001, Kind::length, System::imperial), "0 in");
 }
 
 TEST(Print, TheOtherKindsInBothSystems) {
