@@ -11,8 +11,6 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-std::string one_line(const Json& json) { return safe_json(json.dump()) + "\n"; }
-
 Json or_null(const std::optional<double>& si) { return si ? Json(*si) : Json(nullptr); }
 
 Json measured_of(const GaugeReadings& given) {
@@ -95,37 +93,37 @@ std::string gauge_list_json(const Pack& pack) {
   for (const Gauge& gauge : pack.gauges) {
     checks.push_back({{"check", gauge.id}, {"label", gauge.label}, {"example", example_of(gauge)}});
   }
-  return one_line({{"schema", "kartwright/check-list/1"}, {"checks", checks}});
+  return json_line({{"schema", "kartwright/check-list/1"}, {"checks", checks}});
 }
 
 std::string gauge_how_json(const Gauge& gauge, const Pack& pack) {
   std::vector<std::string> cautions;
   for (const std::string& id : gauge.cautions) cautions.push_back(pack.caution(id)->text);
-  return one_line({{"schema", "kartwright/check-how/1"},
-                   {"check", gauge.id},
-                   {"label", gauge.label},
-                   {"plain", gauge.plain},
-                   {"steps", gauge.steps},
-                   {"example", example_of(gauge)},
-                   {"options", options_text(gauge, System::metric)},
-                   {"cautions", cautions}});
+  return json_line({{"schema", "kartwright/check-how/1"},
+                    {"check", gauge.id},
+                    {"label", gauge.label},
+                    {"plain", gauge.plain},
+                    {"steps", gauge.steps},
+                    {"example", example_of(gauge)},
+                    {"options", options_text(gauge, System::metric)},
+                    {"cautions", cautions}});
 }
 
 std::string gauge_check_json(const GaugeCheck& check) {
   const VerdictFound* const first = check.verdicts.empty() ? nullptr : &check.verdicts.front();
-  return one_line({{"schema", "kartwright/check/1"},
-                   {"check", check.gauge->id},
-                   {"measured", measured_of(check.given)},
-                   {"assumed", check.assumed},
-                   {"figures", figures_of(check)},
-                   {"verdict", first == nullptr ? Json(nullptr) : verdict_of(*first)},
-                   {"means", first == nullptr ? "" : in_words(*first, first->verdict->because)},
-                   {"do", first == nullptr ? "" : in_words(*first, first->verdict->to_do)},
-                   {"verdicts", verdicts_of(check)},
-                   {"cautions", check.cautions},
-                   {"evidence", evidence_of(check)},
-                   {"facts", facts_of(check)},
-                   {"kart_file", measures_of(check)}});
+  return json_line({{"schema", "kartwright/check/1"},
+                    {"check", check.gauge->id},
+                    {"measured", measured_of(check.given)},
+                    {"assumed", check.assumed},
+                    {"figures", figures_of(check)},
+                    {"verdict", first == nullptr ? Json(nullptr) : verdict_of(*first)},
+                    {"means", first == nullptr ? "" : in_words(*first, first->verdict->because)},
+                    {"do", first == nullptr ? "" : in_words(*first, first->verdict->to_do)},
+                    {"verdicts", verdicts_of(check)},
+                    {"cautions", check.cautions},
+                    {"evidence", evidence_of(check)},
+                    {"facts", facts_of(check)},
+                    {"kart_file", measures_of(check)}});
 }
 
 }  // namespace kartwright::cli

@@ -121,7 +121,7 @@ std::string difference_json(const PackDifference& difference) {
                  {"asked", difference.scenarios.asked},
                  {"scenarios", scenarios},
                  {"unread", unread}};
-  return safe_json(out.dump()) + "\n";
+  return json_line(out);
 }
 
 }  // namespace kartwright::cli

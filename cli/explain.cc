@@ -51,7 +51,7 @@ std::string as_json(const Explanation& explanation) {
                                    {"id", explanation.id},
                                    {"title", explanation.title},
                                    {"sections", sections}};
-  return safe_json(out.dump()) + "\n";
+  return json_line(out);
 }
 
 std::string topics_text(const Pack& pack, Look look) {
@@ -72,7 +72,7 @@ std::string topics_json(const Pack& pack) {
   nlohmann::ordered_json kinds = nlohmann::ordered_json::object();
   for (const auto& [kind, ids] : explainable(pack)) kinds[kind] = ids;
   const nlohmann::ordered_json out{{"schema", "kartwright/explain-list/1"}, {"kinds", kinds}};
-  return safe_json(out.dump()) + "\n";
+  return json_line(out);
 }
 
 /// "Rear Width" and "rear_width" are rear-width.

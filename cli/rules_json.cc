@@ -10,8 +10,6 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-std::string written(const Json& json) { return safe_json(json.dump()) + "\n"; }
-
 Json of_finding(const AuditFinding& found, const std::string& path) {
   const Diagnostic& d = found.diagnostic;
   Json out{{"code", code_name(d.code)},
@@ -44,19 +42,19 @@ std::string check_json(const Audit& audit, const std::vector<std::string>& paths
   for (std::size_t i = 0; i < audit.findings.size(); ++i) {
     findings.push_back(of_finding(audit.findings[i], paths[i]));
   }
-  return written({{"schema", "kartwright/rules-check/1"},
-                  {"files", audit.files},
-                  {"rules", audit.rules},
-                  {"errors", audit.count(Severity::error)},
-                  {"warnings", audit.count(Severity::warning)},
-                  {"notes", audit.count(Severity::note)},
-                  {"findings", findings}});
+  return json_line({{"schema", "kartwright/rules-check/1"},
+                    {"files", audit.files},
+                    {"rules", audit.rules},
+                    {"errors", audit.count(Severity::error)},
+                    {"warnings", audit.count(Severity::warning)},
+                    {"notes", audit.count(Severity::note)},
+                    {"findings", findings}});
 }
 
 std::string list_json(const std::vector<RuleLine>& lines) {
   Json rules = Json::array();
   for (const RuleLine& line : lines) rules.push_back(of_line(line));
-  return written({{"schema", "kartwright/rules-list/1"}, {"rules", rules}});
+  return json_line({{"schema", "kartwright/rules-list/1"}, {"rules", rules}});
 }
 
 std::string show_json(const RulePage& page) {
@@ -71,7 +69,7 @@ std::string show_json(const RulePage& page) {
   out["replaced_by"] = of_taken(page.replaced_by);
   out["fires_on"] = page.fires_on;
   out["silent_on"] = page.silent_on;
-  return written(out);
+  return json_line(out);
 }
 
 }  // namespace kartwright::cli

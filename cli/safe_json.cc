@@ -4,6 +4,7 @@
 #include <cstring>
 
 #include <fmt/format.h>
+#include <nlohmann/json.hpp>
 
 #include "cli/page.h"
 
@@ -53,6 +54,8 @@ std::string safe_json(std::string_view json) {
   }
   return out;
 }
+
+std::string json_line(const nlohmann::ordered_json& json) { return safe_json(json.dump()) + "\n"; }
 
 bool is_safe(std::string_view text) {
   while (!text.empty()) {

@@ -10,8 +10,6 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-std::string weigh_line(const Json& json) { return safe_json(json.dump()) + "\n"; }
-
 Json of_loads(const CornerLoads& on) {
   return {
       {"lf", on.left_front}, {"rf", on.right_front}, {"lr", on.left_rear}, {"rr", on.right_rear}};
@@ -96,7 +94,7 @@ Json of_modes(const Modes& modes) {
 
 std::string weigh_json(const WeighingAnswer& answer) {
   const Weighing& given = answer.given;
-  return weigh_line(
+  return json_line(
       {{"schema", "kartwright/weigh/1"},     {"kart", printable(answer.kart)},
        {"headline", answer.headline},        {"readings", of_loads(given.on)},
        {"swapped", of_loads(given.swapped)}, {"turned", of_loads(given.turned)},
@@ -113,25 +111,25 @@ std::string weigh_json(const WeighingAnswer& answer) {
 
 std::string height_json(const HeightAnswer& answer) {
   const LiftedAxle& test = answer.given.test;
-  return weigh_line({{"schema", "kartwright/weigh-lifted/1"},
-                     {"kart", printable(answer.kart)},
-                     {"headline", answer.headline},
-                     {"height", of_measured(answer.height)},
-                     {"sd_by_scales", answer.by_scales},
-                     {"sd_by_lift", answer.by_tape},
-                     {"angle", answer.angle},
-                     {"raised", answer.given.front_raised ? "front" : "rear"},
-                     {"lift", test.lift},
-                     {"level", test.level},
-                     {"up", test.lifted},
-                     {"mass", test.mass},
-                     {"wheelbase", test.wheelbase},
-                     {"resolution", test.sigma_scale},
-                     {"resolution_from", word_for(answer.given.resolution_from)},
-                     {"verdicts", of_verdicts(answer.verdicts)},
-                     {"error", answer.error},
-                     {"assumed", answer.given.assumed},
-                     {"cautions", answer.cautions}});
+  return json_line({{"schema", "kartwright/weigh-lifted/1"},
+                    {"kart", printable(answer.kart)},
+                    {"headline", answer.headline},
+                    {"height", of_measured(answer.height)},
+                    {"sd_by_scales", answer.by_scales},
+                    {"sd_by_lift", answer.by_tape},
+                    {"angle", answer.angle},
+                    {"raised", answer.given.front_raised ? "front" : "rear"},
+                    {"lift", test.lift},
+                    {"level", test.level},
+                    {"up", test.lifted},
+                    {"mass", test.mass},
+                    {"wheelbase", test.wheelbase},
+                    {"resolution", test.sigma_scale},
+                    {"resolution_from", word_for(answer.given.resolution_from)},
+                    {"verdicts", of_verdicts(answer.verdicts)},
+                    {"error", answer.error},
+                    {"assumed", answer.given.assumed},
+                    {"cautions", answer.cautions}});
 }
 
 }  // namespace kartwright::cli

@@ -106,8 +106,6 @@ Json json_of(const PaperChange& change, System units) {
           {"warning", change.warning.empty() ? Json(nullptr) : Json(change.warning)}};
 }
 
-std::string one_line(const Json& json) { return safe_json(json.dump()) + "\n"; }
-
 }  // namespace
 
 std::string whatif_json(const WhatIf& what, const Kart& kart, const Pack& pack, System units) {
@@ -133,7 +131,7 @@ std::string whatif_json(const WhatIf& what, const Kart& kart, const Pack& pack, 
   for (const Reported& reported : what.reported) out["reported"].push_back(json_of(reported, pack));
   out["cautions"] = what.cautions;
   out["equivalent_track_m"] = what.equivalent_track ? Json(*what.equivalent_track) : Json(nullptr);
-  return one_line(out);
+  return json_line(out);
 }
 
 std::string sweep_json(const std::vector<Sweep>& sweeps, const Kart& kart, System units) {
@@ -152,7 +150,7 @@ std::string sweep_json(const std::vector<Sweep>& sweeps, const Kart& kart, Syste
     }
     out["sweeps"].push_back(std::move(one));
   }
-  return one_line(out);
+  return json_line(out);
 }
 
 }  // namespace kartwright::cli

@@ -59,7 +59,7 @@ check_format || fail 'formatting: run clang-format -i on the files above'
 quietly 'a locale with a decimal comma' build/locale.log make_locale
 quietly 'build, warnings are errors, and once more under sanitizers' build/build.log \
   build_all build -DKARTWRIGHT_WERROR=ON -DKARTWRIGHT_BENCH=ON -DKARTWRIGHT_SANITIZE=ON \
-  -DCMAKE_UNITY_BUILD=ON
+  -DCMAKE_UNITY_BUILD=ON -DCMAKE_UNITY_BUILD_BATCH_SIZE=16
 quietly 'tests under sanitizers' build/watched.log \
   ctest --test-dir build --no-tests=error --output-on-failure --parallel "$jobs" -L watched
 tail -n 4 build/watched.log

@@ -184,7 +184,8 @@ void add_refusals(const WhyChange& why, std::vector<std::string>& out) {
   }
 }
 
-std::vector<std::string> texts(const WhyChange& why, const Advice& advice, const Pack& pack) {
+std::vector<std::string> reasons_text(const WhyChange& why, const Advice& advice,
+                                      const Pack& pack) {
   std::vector<std::string> out{standing_text(why, advice)};
   if (!why.best) return out;
   out.push_back(best_text(why));
@@ -275,7 +276,7 @@ WhyChange why_not(const Adjustment& adjustment, std::size_t direction, const Adv
     why.loss_added = loss_of(stakes, effect, steps) - loss_of_nothing(stakes);
   }
   why.against = against(why, advice);
-  why.text = texts(why, advice, pack);
+  why.text = reasons_text(why, advice, pack);
   return why;
 }
 
