@@ -69,7 +69,7 @@ const Wrong kWrong[] = {
     {"between_steps", "settings: {rear-width: 1362 mm}", Code::setting_off_step, Severity::warning,
      1, 24, "the nearest is 1360 mm", "counted from 1300 mm by 5 mm"},
     {"between_inch_steps", "settings: {rear-width: 53 1/2 in}", Code::setting_off_step,
-     Severity::warning, 1, 24, "53 1/2 in", "by 0.2 in"},
+     Severity::warning, 1, 24, "53 1/2 in", "by 0.197 in"},
     {"over_class_limit",
      "settings: {rear-width: 1390 mm}\nclass: {limits: {rear-width: {at-most: 1380 mm}}}",
      Code::over_class_limit, E, 1, 24,
