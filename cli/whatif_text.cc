@@ -189,7 +189,7 @@ void thumb(const WhatIf& what, const Pack& pack, Page& page) {
   }
 }
 
-std::string assumed_label(const std::string& id, const Pack& pack, System units) {
+std::string assumed_label(std::string_view id, const Pack& pack, System units) {
   const MeasureDef* const dimension = pack.dimension(id);
   const MeasureDef& size = dimension != nullptr ? *dimension : *pack.measure(id);
   return fmt::format("{} {}", id, print_quantity(*size.assumed, size.kind, units));
@@ -206,11 +206,11 @@ void measure_first(const CountsMost& size, const Pack& pack, System units, Page&
                  2);
 }
 
-void assumed(const std::vector<std::string>& ids, const Pack& pack, System units, Page& page) {
+void assumed(const std::vector<std::string_view>& ids, const Pack& pack, System units, Page& page) {
   page.section("ASSUMED");
   if (ids.empty()) return;
   std::vector<std::string> labels;
-  for (const std::string& id : ids) labels.push_back(assumed_label(id, pack, units));
+  for (const std::string_view id : ids) labels.push_back(assumed_label(id, pack, units));
   page.paragraph("not in the kart file (give them under `dimensions`): " + joined(labels, ", "), 2);
 }
 

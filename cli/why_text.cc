@@ -89,9 +89,9 @@ void loads_line(const Change& change, Page& page) {
 /// How many sizes behind the loads were assumed, and which one to measure first.
 void assumed_line(const Advice& advice, bool all, Page& page) {
   if (!advice.loads || (!all && !advice.measure_next)) return;
-  const std::vector<std::string>& assumed = advice.loads->known.assumed;
+  const std::vector<std::string_view>& assumed = advice.loads->known.assumed;
   std::string text = fmt::format("{} sizes behind the loads are assumed", assumed.size());
-  if (all) text += ": " + joined(assumed, ", ");
+  if (all) text += fmt::format(": {}", fmt::join(assumed, ", "));
   if (advice.measure_next) {
     text += fmt::format("; measure first the {}, which could move the lead by {:.0f} points",
                         advice.measure_next->label, advice.measure_next->points);

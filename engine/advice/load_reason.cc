@@ -70,7 +70,7 @@ std::optional<double> belief_on(std::string_view axis, const Advice& advice, con
 /// track: that this is so; else empty.
 std::string not_by_its_sizes(const Advice& advice) {
   if (!advice.loads) return "";
-  const std::vector<std::string>& assumed = advice.loads->known.assumed;
+  const std::vector<std::string_view>& assumed = advice.loads->known.assumed;
   if (std::find(assumed.begin(), assumed.end(), "mass-height") != assumed.end()) return "";
   const Figures& figures = advice.loads->figures;
   if (!figures.release || *figures.release <= advice.loads->corner.peak) return "";

@@ -74,11 +74,11 @@ std::optional<CountsMost> counts_most(const OnPaper& paper, const Kart& kart, co
   const double now = change_of(paper.classes.front());
   std::optional<CountsMost> best;
   double most = kNotWorthIt;
-  for (const std::string& id : paper.assumed) {
+  for (const std::string_view id : paper.assumed) {
     const MeasureDef* const dimension = pack.dimension(id);
     const MeasureDef* const size = dimension != nullptr ? dimension : pack.measure(id);
     if (size == nullptr || !size->likely_from || !size->likely_to) continue;
-    CountsMost one{id, *size->likely_from, *size->likely_to};
+    CountsMost one{size->id, *size->likely_from, *size->likely_to};
     one.at_low = change_with(*size, one.low, kart, pack, paper);
     one.at_high = change_with(*size, one.high, kart, pack, paper);
     const double moved = std::max(std::abs(one.at_low - now), std::abs(one.at_high - now));

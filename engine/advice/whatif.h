@@ -62,7 +62,7 @@ struct Sweep {
   std::string track;
   CornerClass corner;
   std::vector<SweepRow> rows;
-  std::vector<std::string> assumed;
+  std::vector<std::string_view> assumed;  ///< see KnownKart
 };
 /// Every place of a sweep on top of `changes`; one sweep for each class of track, as OnPaper has.
 std::vector<Sweep> sweep(const Kart& kart, const Pack& pack, const std::string& track,

@@ -117,7 +117,7 @@ Kart with_only_what_breaks(Kart kart, const Kart& usual, const Debrief& debrief,
     setting = usual.settings.at(id);
     if (whole()) setting = before;
   }
-  const std::map<std::string, double> measures = kart.measures;
+  const std::map<std::string, double, std::less<>> measures = kart.measures;
   for (const auto& [id, value] : measures) {
     kart.measures.erase(id);
     if (whole()) kart.measures[id] = value;

@@ -4,20 +4,26 @@
 
 namespace kartwright {
 
+std::optional<LoadsToday> loads_of(KnownKart known, const Pack& pack, std::string_view track,
+                                   const Figures& of_default) {
+  const std::optional<CornerClass> corner = corner_class(known, pack, track);
+  if (!corner) return {};
+  LoadsToday loads{.known = std::move(known), .corner = *corner};
+  loads.known.kart.mass_left = 0.0;
+  loads.figures = figures_of(loads.known.kart, loads.corner);
+  loads.inside_rear_off = loads.figures.inside_rear < 0.0;
+  loads.of_default = of_default;
+  return loads;
+}
+
 std::optional<LoadsToday> loads_today(const Kart& kart, const Pack& pack, std::string_view track) {
-  const TrackState* const state = pack.track(track);
-  if (state == nullptr || !state->cornering) return {};
   std::optional<KnownKart> known = known_kart(kart, pack);
   std::optional<KnownKart> usual = default_kart(pack);
   if (!known || !usual) return {};
-  known->kart.mass_left = 0.0;
   usual->kart.mass_left = 0.0;
-  LoadsToday loads{.known = std::move(*known)};
-  loads.corner = *corner_class(loads.known, pack, track);
-  loads.figures = figures_of(loads.known.kart, loads.corner);
-  loads.inside_rear_off = loads.figures.inside_rear < 0.0;
-  loads.of_default = figures_of(usual->kart, *corner_class(*usual, pack, track));
-  return loads;
+  const std::optional<CornerClass> corner = corner_class(*usual, pack, track);
+  if (!corner) return {};
+  return loads_of(std::move(*known), pack, track, figures_of(usual->kart, *corner));
 }
 
 std::map<std::string, double, std::less<>> measures_of(const LoadsToday& loads, const Pack& pack) {

@@ -39,6 +39,10 @@ struct LoadsToday {
 /// Nothing where the pack has no figures for the physics, or none for the track state.
 std::optional<LoadsToday> loads_today(const Kart& kart, const Pack& pack, std::string_view track);
 
+/// The same of a kart that is known, beside the figures of the pack's own.
+std::optional<LoadsToday> loads_of(KnownKart known, const Pack& pack, std::string_view track,
+                                   const Figures& of_default);
+
 /// By measure id, those that the pack knows.
 std::map<std::string, double, std::less<>> measures_of(const LoadsToday& loads, const Pack& pack);
 

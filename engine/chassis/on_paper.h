@@ -40,8 +40,8 @@ struct PaperClass {
 
 struct OnPaper {
   std::vector<PaperChange> changes;
-  std::vector<PaperClass> classes;   ///< one; with the track unknown the lowest and highest grip
-  std::vector<std::string> assumed;  ///< dimensions and measures nobody gave, by id
+  std::vector<PaperClass> classes;  ///< one; with the track unknown the lowest and highest grip
+  std::vector<std::string_view> assumed;  ///< see KnownKart
 };
 
 /// Nothing where the pack has no figures for the physics. The kart and the pack outlive it.

@@ -45,13 +45,13 @@ class Taking {
   Taking(const Kart& kart, const Pack& pack) : kart_(kart), pack_(pack) {}
 
   double dimension(std::string_view id) {
-    const auto given = kart_.dimensions.find(std::string(id));
-    return given != kart_.dimensions.end() ? given->second : assume(pack_.dimension(id), id);
+    const auto given = kart_.dimensions.find(id);
+    return given != kart_.dimensions.end() ? given->second : assume(pack_.dimension(id));
   }
 
   double measure(std::string_view id) {
-    const auto given = kart_.measures.find(std::string(id));
-    return given != kart_.measures.end() ? given->second : assume(pack_.measure(id), id);
+    const auto given = kart_.measures.find(id);
+    return given != kart_.measures.end() ? given->second : assume(pack_.measure(id));
   }
 
   /// A setting, or the dimension that stands in for it.
@@ -75,25 +75,25 @@ class Taking {
   }
 
   bool complete() const { return complete_; }
-  std::vector<std::string> assumed() {
+  std::vector<std::string_view> assumed() {
     std::sort(assumed_.begin(), assumed_.end());
     return std::move(assumed_);
   }
 
  private:
-  double assume(const MeasureDef* definition, std::string_view id) {
+  double assume(const MeasureDef* definition) {
     if (definition == nullptr || !definition->assumed) {
       complete_ = false;
       return 1.0;
     }
-    assumed_.emplace_back(id);
+    assumed_.emplace_back(definition->id);
     return *definition->assumed;
   }
 
   const Kart& kart_;
   const Pack& pack_;
   bool complete_ = true;
-  std::vector<std::string> assumed_;
+  std::vector<std::string_view> assumed_;
 };
 
 constexpr std::string_view kFrontBar = "front-bar";

@@ -4,6 +4,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "engine/chassis/figures.h"
@@ -19,13 +20,13 @@ struct KnownKart {
   double bar_share = 0;     ///< what the front bar adds to the front section of the frame
   double rear_tyre_width = 0, front_tyre_width = 0;  ///< m
   double radius = 0;                                 ///< m, of the corners that matter
-  std::optional<double> peak;        ///< m/s^2, the hardest cornering that the crew measured
-  std::vector<std::string> assumed;  ///< dimensions and measures nobody gave, by id, sorted
+  std::optional<double> peak;             ///< m/s^2, the hardest cornering that the crew measured
+  std::vector<std::string_view> assumed;  ///< ids in the pack of what nobody gave, sorted
 };
 
 /// Settings come first, then what the kart file has measured, then what the pack assumes. A kart on
 /// its scales has its mass from them. Nothing where the pack does not say what to assume for
-/// something that the physics asks for and the kart does not give.
+/// something that the physics asks for and the kart does not give. The pack outlives it.
 std::optional<KnownKart> known_kart(const Kart& kart, const Pack& pack);
 
 /// "wheelbase 1040 mm": what is assumed of it. REQUIRES: the pack assumes something.

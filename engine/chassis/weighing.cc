@@ -167,7 +167,7 @@ std::vector<std::string> assumed_here(const KnownKart& known, const Kart& kart, 
       "default-rear-width", "rear-tyre-width", "front-tyre-width"};
   std::vector<std::string> labels;
   if (kart.typical) labels.emplace_back("how far a typical kart's seat goes");
-  for (const std::string& id : known.assumed) {
+  for (const std::string_view id : known.assumed) {
     const bool ballast = id == "ballast-mass" && kart.setting("ballast-fore-aft") != nullptr;
     const bool used = ballast || std::find(kOfAll.begin(), kOfAll.end(), id) != kOfAll.end();
     if (used && pack.dimension(id) != nullptr)

@@ -144,7 +144,7 @@ void measure_loads(Situation& situation) {
 }
 
 std::optional<double> measured(std::string_view measure, const Situation& situation) {
-  const auto given = situation.kart.measures.find(std::string(measure));
+  const auto given = situation.kart.measures.find(measure);
   if (given != situation.kart.measures.end()) return given->second;
   const auto load = situation.loads.find(measure);
   return load != situation.loads.end() ? std::optional(load->second) : std::nullopt;

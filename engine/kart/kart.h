@@ -66,12 +66,13 @@ struct Kart {
   std::string name = "a typical sprint kart";
   bool typical = false;  ///< no kart file was given
   std::string class_name;
-  std::optional<double> minimum_weight;       ///< kg
-  std::map<std::string, Setting> settings;    ///< by adjustment id; what is not here is not fitted
-  std::map<std::string, double> measures;     ///< by measure id, SI; also what corner weights give
+  std::optional<double> minimum_weight;     ///< kg
+  std::map<std::string, Setting> settings;  ///< by adjustment id; what is not here is not fitted
+  std::map<std::string, double, std::less<>>
+      measures;                               ///< by measure id, SI; also what corner weights give
   std::optional<CornerLoads> corner_weights;  ///< kg, where the four scales are given
   std::map<std::string, std::pair<double, double>> bands;  ///< the crew's own, by measure id, SI
-  std::map<std::string, double> dimensions;                ///< where known, SI (wheelbase, ...)
+  std::map<std::string, double, std::less<>> dimensions;   ///< where known, SI (wheelbase, ...)
   std::map<std::string, std::string> facts;                ///< that stand for this kart, by fact id
   std::vector<CarriedMass> carried;                        ///< in the file's order
   std::optional<SeatSideways> seat_sideways;  ///< where the file says that it can go sideways

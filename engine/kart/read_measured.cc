@@ -76,7 +76,7 @@ std::array<Derived, 5> derived_from(const CornerLoads& on) {
 
 /// Only measures that the pack knows, in the kind that it has them.
 void add_derived(KartReading& reading, const Node& node, const CornerLoads& corners,
-                 std::map<std::string, double>& measures) {
+                 std::map<std::string, double, std::less<>>& measures) {
   for (const Derived& derived : derived_from(corners)) {
     const MeasureDef* const measure = reading.pack.measure(derived.measure);
     if (measure == nullptr || measure->kind != derived.kind) continue;
@@ -143,8 +143,9 @@ std::map<std::string, std::pair<double, double>> read_bands(KartReading& reading
   return bands;
 }
 
-std::map<std::string, double> read_dimensions(KartReading& reading, const Node* section) {
-  std::map<std::string, double> dimensions;
+std::map<std::string, double, std::less<>> read_dimensions(KartReading& reading,
+                                                           const Node* section) {
+  std::map<std::string, double, std::less<>> dimensions;
   const std::vector<std::string> known = ids_of(reading.pack.dimensions);
   for (const Entry* entry : named_entries(reading, section, "dimensions", "a dimension", known)) {
     const MeasureDef* const limits = reading.pack.dimension(entry->key);

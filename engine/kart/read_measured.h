@@ -12,8 +12,8 @@ std::optional<Quantity> read_plausible(KartReading& reading, const Node& node, K
                                        const MeasureDef* limits);
 
 struct MeasuredParts {
-  std::map<std::string, double> measures;     ///< by id, SI
-  std::optional<CornerLoads> corner_weights;  ///< kg
+  std::map<std::string, double, std::less<>> measures;  ///< by id, SI
+  std::optional<CornerLoads> corner_weights;            ///< kg
 };
 
 /// Measures by id, SI. Four `corner-weights` give the shares and the differences of a pair that are
@@ -27,7 +27,8 @@ std::map<std::string, std::pair<double, double>> read_bands(KartReading& reading
                                                             const Node* section);
 
 /// Dimensions by the pack's ids, SI.
-std::map<std::string, double> read_dimensions(KartReading& reading, const Node* section);
+std::map<std::string, double, std::less<>> read_dimensions(KartReading& reading,
+                                                           const Node* section);
 
 /// Facts that stand for this kart, by fact id.
 std::map<std::string, std::string> read_facts(KartReading& reading, const Node* section);
