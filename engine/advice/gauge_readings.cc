@@ -25,18 +25,6 @@ std::vector<std::string> options_of(const Gauge& gauge) {
   return all;
 }
 
-std::vector<std::string> parts_of_list(const std::string& text) {
-  std::vector<std::string> parts(1);
-  for (const char c : text) {
-    if (c == ',') {
-      parts.emplace_back();
-    } else {
-      parts.back() += c;
-    }
-  }
-  return parts;
-}
-
 /// One amount within what can be, or nothing and a message.
 std::optional<Quantity> read_amount(const GaugeReading& reading, const std::string& text,
                                     Findings& findings) {

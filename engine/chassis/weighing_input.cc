@@ -115,23 +115,11 @@ std::optional<CornerLoads> typed_readings(Typed& typed, const WeighingWords& wor
   return complete ? std::optional(on) : std::nullopt;
 }
 
-std::vector<std::string> parted(const std::string& text) {
-  std::vector<std::string> parts(1);
-  for (const char c : text) {
-    if (c == ',') {
-      parts.emplace_back();
-    } else {
-      parts.back() += c;
-    }
-  }
-  return parts;
-}
-
 /// Four readings in one option.
 std::optional<CornerLoads> typed_again(Typed& typed, std::string_view option,
                                        const std::string& text) {
   if (text.empty()) return {};
-  const std::vector<std::string> parts = parted(text);
+  const std::vector<std::string> parts = parts_of_list(text);
   if (parts.size() != kWheels.size()) {
     typed.refuse(Code::bad_option, option, text,
                  fmt::format("`{}` has {} of four readings", option, parts.size()),

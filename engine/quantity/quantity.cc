@@ -302,6 +302,18 @@ ParsedQuantity parse_quantity(std::string_view text, Kind expected) {
   return quantity;
 }
 
+std::vector<std::string> parts_of_list(std::string_view text) {
+  std::vector<std::string> parts(1);
+  for (const char c : text) {
+    if (c == ',') {
+      parts.emplace_back();
+    } else {
+      parts.back() += c;
+    }
+  }
+  return parts;
+}
+
 std::variant<Spread, QuantityError> parse_spread(std::string_view text) {
   constexpr std::string_view form = "a mean with its spread, such as `-0.5 ± 0.2`";
   const auto error = [&](std::string what) {

@@ -9,6 +9,7 @@
 #include <string>
 #include <string_view>
 #include <variant>
+#include <vector>
 
 namespace kartwright {
 
@@ -40,6 +41,10 @@ using ParsedQuantity = std::variant<Quantity, QuantityError>;
 /// Constants are exact: the international yard and pound of 1959 (1 in = 25.4 mm, 1 lb = 0.45359237
 /// kg) and standard gravity, 9.80665 m/s2.
 ParsedQuantity parse_quantity(std::string_view text, Kind expected);
+
+/// What stands between the commas of a list, `36.8kg,34.2kg`; one part, perhaps empty, where there
+/// is none.
+std::vector<std::string> parts_of_list(std::string_view text);
 
 /// A mean with its spread: `-0.5 ± 0.2`, or `-0.5 +/- 0.2`. Bare numbers, the spread positive.
 struct Spread {

@@ -278,6 +278,14 @@ TEST(Print, AChangeCarriesItsSign) {
   EXPECT_EQ(print_change(1, Kind::count, System::metric), "+1");
 }
 
+TEST(PartsOfAList, AreWhatStandsBetweenItsCommas) {
+  using Parts = std::vector<std::string>;
+  EXPECT_EQ(parts_of_list("36.8kg,34.2kg"), (Parts{"36.8kg", "34.2kg"}));
+  EXPECT_EQ(parts_of_list("1 lb"), Parts{"1 lb"});
+  EXPECT_EQ(parts_of_list(",2,"), (Parts{"", "2", ""}));
+  EXPECT_EQ(parts_of_list(""), Parts{""});
+}
+
 TEST(ExpectedForm, GivesExamplesThatCanThemselvesBeRead) {
   for (const Kind kind :
        {Kind::length, Kind::mass, Kind::angle, Kind::pressure, Kind::ratio, Kind::count}) {
