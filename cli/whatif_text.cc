@@ -7,6 +7,8 @@
 
 #include <fmt/format.h>
 
+#include "engine/chassis/load_measures.h"
+
 namespace kartwright::cli {
 namespace {
 
@@ -214,13 +216,16 @@ void assumed(const std::vector<std::string_view>& ids, const Pack& pack, System 
   page.paragraph("not in the kart file (give them under `dimensions`): " + joined(labels, ", "), 2);
 }
 
-void basis(Page& page) {
+void basis(const Pack& pack, Page& page) {
   page.section("BASIS");
   page.paragraph(
-      "Loads, release and tipping are physics of a kart in a steady corner. The edges of the hop "
-      "index (0.1 slight, 0.4 strong) are not calibrated. Axle grade, hubs, toe, camber, struts "
-      "and pressures stay rules of thumb. Once the inside rear is off the ground, only mass, its "
-      "place and the tracks count.");
+      "Loads, release and tipping are physics of a kart in a steady corner. Axle grade, hubs, toe, "
+      "camber, struts and pressures stay rules of thumb. Once the inside rear is off the ground, "
+      "only mass, its place and the tracks count.",
+      2);
+  for (const QuantityPage& each : pack.quantities) {
+    if (each.id == load_measures::kHop) page.paragraph(each.label + ": " + each.limits, 2);
+  }
 }
 
 /// A bar between the least and the most of a column.
@@ -313,7 +318,7 @@ std::string whatif_text(const WhatIf& what, const Kart& kart, const Pack& pack, 
   thumb(what, pack, page);
   assumed(what.paper.assumed, pack, units, page);
   if (what.counts_most) measure_first(*what.counts_most, pack, units, page);
-  basis(page);
+  basis(pack, page);
   care(what.cautions, page);
   return page.text();
 }
@@ -334,7 +339,7 @@ std::string sweep_text(const std::vector<Sweep>& sweeps, const Kart& kart, const
     sweep_table(sweep, units, page);
   }
   assumed(sweeps.front().assumed, pack, units, page);
-  basis(page);
+  basis(pack, page);
   care(paper_cautions({swept}, pack), page);
   return page.text();
 }
