@@ -80,6 +80,13 @@ std::string not_by_its_sizes(const Advice& advice) {
       *figures.release / kGravity, advice.loads->corner.peak / kGravity);
 }
 
+/// Which too much rear grip a load stands for, in the words of its page; empty where it has none.
+std::string too_much_of(std::string_view quantity, const Pack& pack) {
+  const auto page = std::find_if(pack.quantities.begin(), pack.quantities.end(),
+                                 [&](const QuantityPage& each) { return each.id == quantity; });
+  return page == pack.quantities.end() ? "" : page->too_much;
+}
+
 /// The question that tells an inside rear that is not let go from one that is: of the symptoms that
 /// speak of unloading alone the one that denies it most, unless it was answered. Else nullptr.
 const Symptom* tells_them_apart(const Advice& advice, const Pack& pack) {
@@ -128,19 +135,16 @@ std::string two_meanings(const Advice& advice, const Pack& pack) {
   const auto grip = belief_on(engine_axes::kRearGripMid, advice, pack);
   const auto unloading = belief_on(engine_axes::kUnloading, advice, pack);
   if (!grip || !unloading || *grip < kTooMuch) return "";
-  if (*unloading <= -kLeans)
-    return "It is the inside rear that is not let go: it drags, binds and bogs. Free it first.";
-  if (*unloading >= kLeans)
-    return "It is the outside rear that takes too much once the inside one is off: it bites and "
-           "hops." +
-           not_by_its_sizes(advice);
+  const std::string drags = too_much_of("inside-rear-load", pack);
+  const std::string bites = too_much_of("outside-rear-load", pack);
+  if (drags.empty() || bites.empty()) return "";
+  if (*unloading <= -kLeans) return "It is " + drags + ". Free it first.";
+  if (*unloading >= kLeans) return "It is " + bites + "." + not_by_its_sizes(advice);
   const Symptom* const asked = tells_them_apart(advice, pack);
   const std::string next = asked == nullptr ? "See whether the inside rear lifts."
                                             : fmt::format("Ask first: {} (--report {}=0..3)",
                                                           asked->question, asked->id);
-  return "Two things go by that name: an inside rear that is not let go (push, bind, bog), or an "
-         "outside rear that bites too hard (hop). " +
-         next;
+  return fmt::format("Two things go by that name: {}; or {}. {}", drags, bites, next);
 }
 
 std::string made_text(const SettingMove& move, System system) {

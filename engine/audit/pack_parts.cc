@@ -338,6 +338,7 @@ std::vector<PackPart> parts_of(const Pack& pack) {
                       {"plain", texts, page.plain},
                       {"formula", texts, page.formula},
                       {"known from", texts, page.known_from},
+                      {"too much", texts, page.too_much},
                       {"limits", texts, page.limits}}});
   }
   for (const Caution& caution : pack.cautions) {

@@ -244,6 +244,7 @@ struct QuantityPage {
   std::string id;
   std::string label;
   std::string plain, formula, known_from, limits;
+  std::string too_much = {};  ///< of a load on a rear wheel: which too much rear grip it stands for
   Source source = {};
 };
 

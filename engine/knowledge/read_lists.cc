@@ -226,7 +226,8 @@ void read_quantity(const Node& node, const Section& section, Pack& pack) {
                     .plain = fields.text("plain"),
                     .formula = fields.text("formula"),
                     .known_from = fields.text("source"),
-                    .limits = fields.text("limits")};
+                    .limits = fields.text("limits"),
+                    .too_much = fields.text_or("too-much", "")};
   page.source = section.source(node);
   fields.finish();
   pack.quantities.push_back(std::move(page));
