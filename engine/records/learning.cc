@@ -1,0 +1,129 @@
+#include "engine/records/learning.h"
+
+#include <cassert>
+
+namespace kartwright {
+
+namespace {
+
+constexpr double kWholeNumbers = 1.0 / 12.0;  // variance of rounding to one
+
+/// A difference that can be taken: of which symptom, over which step.
+struct Difference {
+  std::size_t saying = 0, step = 0;
+};
+
+std::vector<Difference> differences_of(const std::vector<DaySayings>& sayings) {
+  std::vector<Difference> all;
+  for (std::size_t s = 0; s < sayings.size(); ++s) {
+    for (std::size_t t = 0; t + 1 < sayings[s].runs.size(); ++t) {
+      if (sayings[s].runs[t] && sayings[s].runs[t + 1]) all.push_back({s, t});
+    }
+  }
+  return all;
+}
+
+double variance_of(const Saying& said) { return said.sd * said.sd + kWholeNumbers; }
+
+/// Of the errors of two differences: a run that both look at, and a drift that both went through.
+double covariance_of(const Difference& a, const Difference& b, const std::vector<DayStep>& steps,
+                     const std::vector<DaySayings>& sayings) {
+  double out = 0.0;
+  if (a.step == b.step) {
+    const Eigen::ArrayXd drift = steps[a.step].drift_sd.array().square();
+    out += (sayings[a.saying].row.array() * drift * sayings[b.saying].row.array()).sum();
+  }
+  if (a.saying != b.saying) return out;
+  const auto& runs = sayings[a.saying].runs;
+  if (a.step == b.step) return out + variance_of(*runs[a.step]) + variance_of(*runs[a.step + 1]);
+  if (a.step + 1 == b.step) return out - variance_of(*runs[b.step]);
+  if (b.step + 1 == a.step) return out - variance_of(*runs[a.step]);
+  return out;
+}
+
+Eigen::MatrixXd covariance_of(const std::vector<Difference>& all, const std::vector<DayStep>& steps,
+                              const std::vector<DaySayings>& sayings) {
+  const auto n = static_cast<Eigen::Index>(all.size());
+  Eigen::MatrixXd out(n, n);
+  for (Eigen::Index i = 0; i < n; ++i) {
+    for (Eigen::Index k = 0; k <= i; ++k) {
+      out(i, k) = covariance_of(all[static_cast<std::size_t>(i)], all[static_cast<std::size_t>(k)],
+                                steps, sayings);
+      out(k, i) = out(i, k);
+    }
+  }
+  return out;
+}
+
+/// The adjustments that were moved at all, ascending.
+std::vector<Eigen::Index> moved_in(const std::vector<DayStep>& steps) {
+  std::vector<Eigen::Index> moved;
+  if (steps.empty()) return moved;
+  for (Eigen::Index j = 0; j < steps[0].moves.size(); ++j) {
+    for (const DayStep& step : steps) {
+      if (step.moves[j] == 0.0) continue;
+      moved.push_back(j);
+      break;
+    }
+  }
+  return moved;
+}
+
+}  // namespace
+
+EffectLearning::EffectLearning(std::size_t adjustments, std::size_t axes)
+    : axes_(static_cast<Eigen::Index>(axes)), runs_(adjustments, 0) {
+  const auto all = static_cast<Eigen::Index>(adjustments * axes);
+  precision_ = Eigen::MatrixXd::Zero(all, all);
+  pull_ = Eigen::VectorXd::Zero(all);
+}
+
+void EffectLearning::add_day(const std::vector<DayStep>& steps,
+                             const std::vector<DaySayings>& sayings) {
+  const std::vector<Difference> differences = differences_of(sayings);
+  const std::vector<Eigen::Index> moved = moved_in(steps);
+  if (differences.empty() || moved.empty()) return;
+  const auto n = static_cast<Eigen::Index>(differences.size());
+  const auto blocks = static_cast<Eigen::Index>(moved.size());
+  Eigen::MatrixXd design = Eigen::MatrixXd::Zero(n, blocks * axes_);
+  Eigen::VectorXd seen(n);
+  for (Eigen::Index i = 0; i < n; ++i) {
+    const Difference& each = differences[static_cast<std::size_t>(i)];
+    const DaySayings& saying = sayings[each.saying];
+    const DayStep& step = steps[each.step];
+    assert(saying.runs.size() == steps.size() + 1);
+    seen[i] = saying.runs[each.step + 1]->value - saying.runs[each.step]->value -
+              saying.row.dot(step.drift);
+    for (Eigen::Index b = 0; b < blocks; ++b) {
+      const Eigen::Index j = moved[static_cast<std::size_t>(b)];
+      design.row(i).segment(b * axes_, axes_) = step.moves[j] * saying.row.transpose();
+      if (step.moves[j] != 0.0) ++runs_[static_cast<std::size_t>(j)];
+    }
+  }
+  const Eigen::LLT<Eigen::MatrixXd> error(covariance_of(differences, steps, sayings));
+  const Eigen::MatrixXd weighed = error.solve(design);
+  const Eigen::MatrixXd precision = design.transpose() * weighed;
+  const Eigen::VectorXd pull = weighed.transpose() * seen;
+  for (Eigen::Index a = 0; a < blocks; ++a) {
+    const Eigen::Index row = moved[static_cast<std::size_t>(a)] * axes_;
+    pull_.segment(row, axes_) += pull.segment(a * axes_, axes_);
+    for (Eigen::Index b = 0; b < blocks; ++b) {
+      const Eigen::Index column = moved[static_cast<std::size_t>(b)] * axes_;
+      precision_.block(row, column, axes_, axes_) +=
+          precision.block(a * axes_, b * axes_, axes_, axes_);
+    }
+  }
+}
+
+EffectBelief EffectLearning::belief(const Eigen::VectorXd& mean, const Eigen::VectorXd& sd) const {
+  const Eigen::VectorXd prior = sd.array().square().inverse();
+  Eigen::MatrixXd precision = precision_;
+  precision.diagonal() += prior;
+  const Eigen::LLT<Eigen::MatrixXd> factor(precision);
+  EffectBelief out;
+  out.mean = factor.solve(pull_ + prior.cwiseProduct(mean));
+  out.covariance = factor.solve(Eigen::MatrixXd::Identity(precision.rows(), precision.cols()));
+  return out;
+}
+
+}  // namespace kartwright
