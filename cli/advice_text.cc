@@ -19,20 +19,6 @@ const char* severity_word(int severity) {
   return kWords.at(static_cast<std::size_t>(severity));
 }
 
-std::string report_line(const Report& report, const Pack& pack) {
-  const Symptom* symptom = pack.symptom(report.symptom);
-  std::string text = symptom == nullptr ? report.symptom : symptom->label;
-  if (report.denied()) text = "no " + text;
-  if (report.phase != Phase::any) text += " " + std::string(name_of(report.phase));
-  if (!report.denied()) text += ", " + std::string(severity_word(report.severity));
-  if (report.side) text += ", turning " + std::string(name_of(*report.side));
-  for (const std::string& corner : report.corners) text += ", " + corner;
-  if (report.when) text += ", " + std::string(name_of(*report.when)) + " in the run";
-  if (report.confidence != Confidence::fair) text += ", " + std::string(name_of(report.confidence));
-  if (!report.words.empty()) text += " \"" + report.words + "\"";
-  return text;
-}
-
 void heard(const Advice& advice, const Pack& pack, Page& page) {
   page.section("HEARD");
   const Heard& said = advice.debrief.heard;
@@ -161,6 +147,20 @@ void care(const Advice& advice, Page& page) {
 }
 
 }  // namespace
+
+std::string report_line(const Report& report, const Pack& pack) {
+  const Symptom* symptom = pack.symptom(report.symptom);
+  std::string text = symptom == nullptr ? report.symptom : symptom->label;
+  if (report.denied()) text = "no " + text;
+  if (report.phase != Phase::any) text += " " + std::string(name_of(report.phase));
+  if (!report.denied()) text += ", " + std::string(severity_word(report.severity));
+  if (report.side) text += ", turning " + std::string(name_of(*report.side));
+  for (const std::string& corner : report.corners) text += ", " + corner;
+  if (report.when) text += ", " + std::string(name_of(*report.when)) + " in the run";
+  if (report.confidence != Confidence::fair) text += ", " + std::string(name_of(report.confidence));
+  if (!report.words.empty()) text += " \"" + report.words + "\"";
+  return text;
+}
 
 std::string advice_text(const Advice& advice, const Pack& pack, Look look, bool why_all,
                         const Beside& beside) {

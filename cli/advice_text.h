@@ -10,6 +10,9 @@
 
 namespace kartwright::cli {
 
+/// A report as HEARD tells it.
+std::string report_line(const Report& report, const Pack& pack);
+
 /// `why` tells the reasons of every change, with provenance and the facts behind them.
 /// What was asked for beside it stands behind the reading; where that is why not, the rest is left
 /// out but for `why`.

@@ -24,13 +24,14 @@ inline constexpr int kInternal = 70;
 inline constexpr int kCannotCreate = 73;
 inline constexpr int kInputOutput = 74;
 
-enum class Format { text, json };
+enum class Format { text, json, csv };  ///< csv: of an export
 
 /// What every command takes.
 struct Common {
   Format format = Format::text;
   std::optional<System> units = {};  ///< unset: as the kart file writes them
   std::string rules = {};            ///< folder of a crew's own rules, or empty
+  std::string log = {};              ///< the logbook's file, or empty
   int loudness = 0;                  ///< -1 quiet, 0, 1 verbose
 };
 
@@ -95,8 +96,36 @@ struct WhatIfOptions {
   std::string sweep;              ///< `rear-width=1320mm..1400mm`, or empty
 };
 
+/// What `log` does stands in its words; the other options are of `add` but where it is said.
+struct LogOptions {
+  Common common;
+  std::vector<std::string> words;
+  std::string kart;  ///< file; of `list` also a name
+  std::string at, session, track, laps, csv, only, slow, said;
+  std::string tyres, tyre_laps, driver, load, air, road;
+  std::vector<std::string> columns, flags, reports, facts, notes;
+  bool complete = false;
+  std::string last;  ///< of `list`: how many runs
+};
+
+struct ApplyOptions {
+  Common common;
+  std::string kart;
+  std::string change;  ///< rank in the last advice
+  std::string set;     ///< `rear-width=1370mm`
+  std::string asked_by, why, at;
+  bool undo = false, dry_run = false;
+};
+
+struct LearnedOptions {
+  Common common;
+  std::string kart;  ///< file, or name in the log
+  std::string track = "unknown";
+  bool calibration = false;
+};
+
 using Arguments = std::variant<Answered, AdviseOptions, CheckOptions, WeighOptions, ExplainOptions,
-                               StartOptions, RulesOptions, WhatIfOptions>;
+                               StartOptions, RulesOptions, WhatIfOptions, LogOptions, ApplyOptions, LearnedOptions>;
 
 Arguments parse_arguments(int argc, char** argv);
 

@@ -9,7 +9,7 @@ namespace kartwright {
 
 /// D: documents, Q: quantities, R: rule packs, K: kart files, B: debriefs, O: options, A: the
 /// audit of a rule pack that loads, C: the cases beside rule files, P: what a rule pack claims of
-/// its advice.
+/// its advice, N: the log and what is applied from it.
 enum class Code {
   not_utf8,
   not_yaml,
@@ -61,6 +61,16 @@ enum class Code {
   sides_differ,
   units_differ,
   worse_report_lowers,
+  not_a_log,
+  newer_log,
+  damaged_log,
+  log_not_created,
+  log_not_written,
+  log_busy,
+  bad_record,
+  run_differs,
+  no_such_run,
+  no_such_change,
 };
 
 struct CodeText {

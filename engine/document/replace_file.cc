@@ -7,6 +7,7 @@
 #include <sstream>
 #include <system_error>
 
+#include <fcntl.h>
 #include <stdlib.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -77,6 +78,11 @@ class Temporary {
       fail(FileError::What::cannot_create, real, "cannot be replaced: " + system_words());
     }
     kept_ = true;
+    // The name is on the disk only when its folder is.
+    const int folder = open(fs::path(real).parent_path().c_str(), O_RDONLY | O_DIRECTORY);
+    const bool good = folder >= 0 && fsync(folder) == 0;
+    if (folder >= 0) close(folder);
+    if (!good) fail(FileError::What::not_written, real, "may be lost: " + system_words());
   }
 
  private:

@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include "engine/document/edit.h"
+
 namespace kartwright {
 
 namespace {
@@ -52,18 +54,6 @@ std::string written_map(const CornerLoads& on, System units) {
   return "{" + text + "}";
 }
 
-/// Byte offset of a place; columns count characters.
-std::size_t offset_of(const Document& document, Span span) {
-  std::size_t at = document.line_starts.at(static_cast<std::size_t>(span.line) - 1);
-  for (int column = 1; column < span.column && at < document.text.size(); ++column) {
-    do {
-      ++at;
-    } while (at < document.text.size() &&
-             (static_cast<unsigned char>(document.text[at]) & 0xC0U) == 0x80U);
-  }
-  return at;
-}
-
 std::string_view line_end(const Document& document) {
   return document.text.find("\r\n") == std::string::npos ? "\n" : "\r\n";
 }
@@ -72,14 +62,6 @@ const Entry* entry_of(const Node& map, std::string_view key) {
   const auto found = std::find_if(map.entries.begin(), map.entries.end(),
                                   [&](const Entry& entry) { return entry.key == key; });
   return found == map.entries.end() ? nullptr : &*found;
-}
-
-/// Behind a scalar, its quotes included; a mass holds none itself.
-std::size_t end_of_value(const Document& document, Span span, std::size_t from) {
-  const char first = document.text.at(from);
-  if (first == '\'' || first == '"') return document.text.find(first, from + 1) + 1;
-  span.column += span.length;
-  return offset_of(document, span);
 }
 
 /// The four values exchanged where they stand.
@@ -149,15 +131,6 @@ std::optional<std::string> edited(const Document& document, const CornerLoads& o
   if (corners != nullptr) return with_values_replaced(document, corners->value, on, units);
   if (section->value.entries.empty()) return {};
   return with_entry_before(document, section->value, entry);
-}
-
-bool same_node(const Node& a, const Node& b) {
-  return a.type == b.type && a.text == b.text &&
-         std::equal(a.items.begin(), a.items.end(), b.items.begin(), b.items.end(), same_node) &&
-         std::equal(a.entries.begin(), a.entries.end(), b.entries.begin(), b.entries.end(),
-                    [](const Entry& x, const Entry& y) {
-                      return x.key == y.key && same_node(x.value, y.value);
-                    });
 }
 
 /// The file without its corner weights; a section that is empty then counts as none.

@@ -16,6 +16,7 @@ constexpr double kWild = 3.5;
 constexpr double kOrderConfounds = 3.0;  // a plain before-and-after inflates the variance by four
 constexpr int kEnoughOfEach = 10;
 constexpr int kMostLaps = 10'000;
+constexpr std::array<std::string_view, 3> kVerdicts{"keep", "revert", "not-settled"};
 
 /// The settings that were driven, ascending; the first of them is what others are held against.
 std::vector<std::size_t> settings_of(const std::vector<TimedLap>& laps) {
@@ -186,8 +187,13 @@ ClockJudgement judged(const Comparison& all, std::size_t at, const std::vector<T
 }  // namespace
 
 std::string_view name_of(ClockVerdict verdict) {
-  constexpr std::array<std::string_view, 3> kNames{"keep", "revert", "not-settled"};
-  return kNames.at(static_cast<std::size_t>(verdict));
+  return kVerdicts.at(static_cast<std::size_t>(verdict));
+}
+
+std::optional<ClockVerdict> clock_verdict_named(std::string_view name) {
+  const auto* const found = std::find(kVerdicts.begin(), kVerdicts.end(), name);
+  if (found == kVerdicts.end()) return {};
+  return static_cast<ClockVerdict>(found - kVerdicts.begin());
 }
 
 std::optional<Comparison> compare(const std::vector<TimedLap>& laps, double worth) {

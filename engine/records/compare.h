@@ -36,6 +36,7 @@ struct ClockFit {
 
 enum class ClockVerdict { keep, revert, not_settled };
 std::string_view name_of(ClockVerdict verdict);
+std::optional<ClockVerdict> clock_verdict_named(std::string_view name);
 
 /// Why the clock settles nothing.
 enum class Unsettled { none, spread, wild_laps, order };

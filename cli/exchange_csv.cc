@@ -1,0 +1,236 @@
+#include "cli/exchange_csv.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "engine/document/utf8.h"
+#include "engine/records/field_words.h"
+#include "engine/records/run_fields.h"
+
+namespace kartwright::cli {
+namespace {
+
+constexpr std::string_view kRunRecord = "run";
+
+/// A cell as RFC 4180 has it: quoted where it holds a comma, a quote, a line end or outer blanks.
+std::string quoted_cell(const std::string& text) {
+  const bool plain = text.find_first_of(",;\t\"\r\n") == std::string::npos &&
+                     !text.starts_with(' ') && !text.ends_with(' ');
+  if (plain) return text;
+  std::string out = "\"";
+  for (const char c : text) out += c == '"' ? std::string("\"\"") : std::string(1, c);
+  return out + "\"";
+}
+
+/// Gathers the fields of a record as texts; what is empty stays empty.
+struct FieldTexts {
+  std::vector<std::pair<std::string, std::string>>& out;
+
+  void operator()(const char* name, const std::string& text) const { out.emplace_back(name, text); }
+  void operator()(const char* name, double number) const {
+    out.emplace_back(name, fmt::format("{}", number));
+  }
+  void operator()(const char* name, int number) const {
+    out.emplace_back(name, std::to_string(number));
+  }
+  void operator()(const char* name, bool truth) const {
+    out.emplace_back(name, truth ? "true" : "false");
+  }
+  template <typename T>
+  void operator()(const char* name, const std::optional<T>& item) const {
+    item ? (*this)(name, *item) : (*this)(name, std::string());
+  }
+  void operator()(const char* name, const std::vector<std::string>& texts) const {
+    (*this)(name, in_one_text(texts));
+  }
+  template <typename Enum>
+    requires std::is_enum_v<Enum>
+  void operator()(const char* name, Enum value) const {
+    out.emplace_back(name, std::string(name_of(value)));
+  }
+};
+
+using Texts = std::vector<std::pair<std::string, std::string>>;
+
+/// `record`, `kart`, `at`, then every field of any record, each name once.
+const std::vector<std::string>& column_names() {
+  static const std::vector<std::string> kNames = [] {
+    std::vector<std::string> names{"record", "kart", "at"};
+    Texts texts;
+    const Run run{};
+    each_field_of_run(run, FieldTexts{texts});
+    each_part_of_run(run, [&]<typename Part>(const char*, const std::vector<Part>&) {
+      const Part part{};
+      FieldsOf<Part>::each(part, FieldTexts{texts});
+    });
+    for (const auto& [name, text] : texts) {
+      if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
+    }
+    return names;
+  }();
+  return kNames;
+}
+
+std::string row_of(std::string_view record, const Run& run, const Texts& texts) {
+  std::string row = std::string(record) + "," + quoted_cell(run.kart) + "," + run.at;
+  for (std::size_t i = 3; i < column_names().size(); ++i) {
+    row += ",";
+    const auto found = std::find_if(texts.begin(), texts.end(), [&](const auto& each) {
+      return each.first == column_names()[i];
+    });
+    if (found != texts.end()) row += quoted_cell(found->second);
+  }
+  return row + "\n";
+}
+
+}  // namespace
+
+std::string csv_head() {
+  std::string row;
+  for (const std::string& name : column_names()) row += (row.empty() ? "" : ",") + name;
+  return row + "\n";
+}
+
+std::string csv_rows_of(const Run& run) {
+  Texts texts;
+  each_field_of_run(run, FieldTexts{texts});
+  std::string rows = row_of(kRunRecord, run, texts);
+  each_part_of_run(run, [&]<typename Part>(const char* name, const std::vector<Part>& parts) {
+    for (const Part& part : parts) {
+      Texts fields;
+      FieldsOf<Part>::each(part, FieldTexts{fields});
+      rows += row_of(name, run, fields);
+    }
+  });
+  return rows;
+}
+
+CsvRuns::CsvRuns(CsvRows& rows, std::string file, Findings& findings)
+    : rows_(rows), file_(std::move(file)), findings_(findings) {
+  take_head();
+}
+
+namespace {
+
+Diagnostic bad_row(const std::string& file, std::string message, std::string help) {
+  return {.code = Code::bad_record,
+          .file = file,
+          .message = std::move(message),
+          .help = std::move(help)};
+}
+
+bool has_a_fault(const CsvLine& row, const std::string& file, Findings& findings) {
+  if (row.fault == CsvFault::none && is_utf8(row.text)) return false;
+  const bool utf8 = row.fault != CsvFault::none;
+  findings.add(at_cell(row, row.fault_at, 1,
+                       utf8 ? bad_row(file, "the row cannot be taken apart",
+                                      "a quote that is not closed, or a row of more than 64 KiB")
+                            : bad_row(file, "the row is not UTF-8 text", "export it again")));
+  return true;
+}
+
+}  // namespace
+
+bool CsvRuns::take_head() {
+  CsvLine head;
+  if (!rows_.next(head) || has_a_fault(head, file_, findings_)) return false;
+  for (const CsvCell& cell : head.cells) {
+    names_.push_back(cell.text);
+    const auto& known = column_names();
+    if (std::find(known.begin(), known.end(), cell.text) != known.end()) continue;
+    findings_.add(at_cell(head, cell.at, std::max<std::size_t>(1, cell.text.size()),
+                          bad_row(file_, "`" + cell.text + "` is no column of an export",
+                                  suggestion(cell.text, known))));
+  }
+  for (const char* const needed : {"record", "kart", "at"}) {
+    if (std::find(names_.begin(), names_.end(), needed) == names_.end()) {
+      findings_.add(at_cell(head, 0, 1, bad_row(file_, "there is no column `" + std::string(needed) + "`",
+                                                "`kartwright log export --format csv` writes it")));
+    }
+  }
+  CsvLine row;
+  if (!findings_.has_errors() && rows_.next(row) && !has_a_fault(row, file_, findings_))
+    ahead_ = std::move(row);
+  return true;
+}
+
+const std::string* CsvRuns::cell(const CsvLine& row, std::string_view name) const {
+  const auto found = std::find(names_.begin(), names_.end(), name);
+  const auto at = static_cast<std::size_t>(found - names_.begin());
+  return at < row.cells.size() ? &row.cells[at].text : nullptr;
+}
+
+Node CsvRuns::map_of(const CsvLine& row, std::size_t from) const {
+  const auto span_at = [&](std::size_t at, std::size_t length) {
+    return at_cell(row, at, length, Diagnostic{.code = Code::bad_record}).span;
+  };
+  Node map{.type = Node::Type::map, .span = span_at(0, 1), .entries = {}};
+  for (std::size_t i = from; i < std::min(row.cells.size(), names_.size()); ++i) {
+    const CsvCell& cell = row.cells[i];
+    if (cell.text.empty()) continue;
+    const Span span = span_at(cell.at, cell.text.size());
+    Node value{.type = Node::Type::scalar, .text = cell.text, .span = span, .entries = {}};
+    map.entries.push_back({names_[i], span, std::move(value)});
+  }
+  return map;
+}
+
+void CsvRuns::begin_run(const CsvLine& row) {
+  run_ = Document{.name = file_, .text = {}, .root = map_of(row, 0)};
+  std::erase_if(run_.root.entries, [](const Entry& entry) { return entry.key == "record"; });
+}
+
+void CsvRuns::add(const CsvLine& row) {
+  const std::string list = *cell(row, "record") + "s";
+  Node item = map_of(row, 0);
+  std::erase_if(item.entries, [](const Entry& entry) {
+    return entry.key == "record" || entry.key == "kart" || entry.key == "at";
+  });
+  for (Entry& entry : run_.root.entries) {
+    if (entry.key == list) return entry.value.items.push_back(std::move(item));
+  }
+  Node items{.type = Node::Type::list, .span = item.span, .entries = {}};
+  const Span span = item.span;
+  items.items.push_back(std::move(item));
+  run_.root.entries.push_back({list, span, std::move(items)});
+}
+
+std::optional<Document> CsvRuns::next() {
+  if (!ahead_) return {};
+  const CsvLine first = std::move(*ahead_);
+  ahead_.reset();
+  const auto same = [&](const CsvLine& row, const char* name) {
+    const std::string* const a = cell(first, name);
+    const std::string* const b = cell(row, name);
+    return a != nullptr && b != nullptr && *a == *b;
+  };
+  const std::string* const record = cell(first, "record");
+  if (record == nullptr || *record != kRunRecord) {
+    findings_.add(at_cell(first, 0, 1, bad_row(file_, "a record stands before the run it is of",
+                                               "the row `run` of a run comes first")));
+    return {};
+  }
+  begin_run(first);
+  CsvLine row;
+  while (rows_.next(row)) {
+    if (has_a_fault(row, file_, findings_)) return {};
+    if (row.cells.size() > names_.size()) {
+      findings_.add(at_cell(row, row.cells[names_.size()].at, 1,
+                            bad_row(file_, "the row has more cells than there are columns",
+                                    "a cell with a comma in it is quoted")));
+      return {};
+    }
+    const std::string* const next_record = cell(row, "record");
+    const bool belongs = same(row, "kart") && same(row, "at") && next_record != nullptr &&
+                         *next_record != kRunRecord;
+    if (!belongs) {
+      ahead_ = row;
+      break;
+    }
+    add(row);
+  }
+  return std::move(run_);
+}
+
+}  // namespace kartwright::cli

@@ -1,0 +1,44 @@
+// exchange_csv.h - runs as rows of CSV, a row for each record, and rows as runs again.
+
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "engine/document/document.h"
+#include "engine/records/csv_rows.h"
+#include "engine/records/run.h"
+
+namespace kartwright::cli {
+
+/// The names of all columns, as a row.
+std::string csv_head();
+/// A run, its own row first.
+std::string csv_rows_of(const Run& run);
+
+/// The rows of a CSV export, gathered into one map a run as read_run takes it. The places in it are
+/// those of the file.
+class CsvRuns {
+ public:
+  /// REQUIRES: both outlive it, and the first row was not read yet.
+  CsvRuns(CsvRows& rows, std::string file, Findings& findings);
+
+  /// The next run; nothing at the end.
+  std::optional<Document> next();
+
+ private:
+  bool take_head();
+  void begin_run(const CsvLine& row);
+  void add(const CsvLine& row);
+  Node map_of(const CsvLine& row, std::size_t from) const;
+  const std::string* cell(const CsvLine& row, std::string_view name) const;
+
+  CsvRows& rows_;
+  std::string file_;
+  Findings& findings_;
+  std::vector<std::string> names_;
+  std::optional<CsvLine> ahead_;
+  Document run_;
+};
+
+}  // namespace kartwright::cli

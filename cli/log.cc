@@ -1,0 +1,181 @@
+// log: runs into the logbook and out of it.
+
+#include <algorithm>
+#include <array>
+#include <cstdio>
+
+#include <fmt/format.h>
+#include <spdlog/spdlog.h>
+
+#include "cli/commands.h"
+#include "cli/diagnostics.h"
+#include "cli/exchange.h"
+#include "cli/log_words.h"
+#include "cli/run_json.h"
+#include "cli/run_text.h"
+#include "engine/records/keeping.h"
+#include "engine/records/lap_flags.h"
+#include "engine/records/run_record.h"
+
+namespace kartwright::cli {
+namespace {
+
+[[noreturn]] void refuse_log_words(const std::string& message, const std::string& help,
+                                   Code code = Code::bad_option) {
+  throw InputError({Diagnostic{.code = code, .file = "log", .message = message, .help = help}});
+}
+
+void print_out(const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); }
+
+bool in_json(const LogOptions& options) { return options.common.format == Format::json; }
+
+int log_add(const LogOptions& options) {
+  const Pack pack = load_rules(options.common);
+  Findings findings;
+  if (options.kart.empty())
+    refuse_log_words("which kart drove?", "give its file, as --kart blue27.yaml");
+  const Document file = read_document(options.kart);
+  const Kart kart = read_kart(file, pack, findings);
+  RunAsides asides;
+  Run run = run_of(options, pack, asides.not_understood, findings);
+  findings.throw_if_errors();
+  run.kart = printable(kart.name);
+  run.settings = setup_of(file, kart);
+  Logbook log(options.common.log, Logbook::For::keeping);
+  run = keep_run(log, std::move(run), kart);
+  show_diagnostics(findings.all(), options.common.loudness >= 0);
+  asides.lap_rule = lap_rule_in_words();
+  print_out(in_json(options) ? run_json(run)
+                             : run_text(run, pack, false, asides, look_of_stdout()));
+  return kSuccess;
+}
+
+/// How many runs to list: `--last 20`, or `all`.
+std::optional<std::size_t> last_of(const std::string& text) {
+  constexpr std::size_t kUsual = 20;
+  if (text.empty()) return kUsual;
+  if (text == "all") return {};
+  const bool digits = text.find_first_not_of("0123456789") == std::string::npos;
+  if (!digits || text.size() > 9)
+    refuse_log_words("`" + text + "` is no number of runs", "a whole number, or all");
+  return std::stoul(text);
+}
+
+int log_list(const LogOptions& options) {
+  const Pack pack = load_rules(options.common);
+  const Logbook log(options.common.log, Logbook::For::reading);
+  const std::string kart = kart_named(options.kart, pack);
+  const std::optional<std::size_t> last = last_of(options.last);
+  const RunParts parts{.settings = false, .reports = false, .facts = false, .notes = false};
+  const std::vector<Run> runs = log.runs(kart, parts, last);
+  const std::size_t all = last && runs.size() < *last ? runs.size() : log.count_runs(kart);
+  print_out(in_json(options) ? runs_json(runs) : runs_text(runs, pack, all, look_of_stdout()));
+  return kSuccess;
+}
+
+int log_show(const LogOptions& options) {
+  const Pack pack = load_rules(options.common);
+  const Logbook log(options.common.log, Logbook::For::reading);
+  const std::string& word = options.words.at(1);
+  const bool digits = word.size() < 19 && word.find_first_not_of("0123456789") == std::string::npos;
+  const std::optional<Run> run = digits ? log.run(std::stoll(word)) : std::nullopt;
+  if (!run) {
+    refuse_log_words("the log has no run `" + word + "`", "`kartwright log list` has their numbers",
+                     Code::no_such_run);
+  }
+  print_out(in_json(options) ? run_json(*run) : run_text(*run, pack, true, {}, look_of_stdout()));
+  return kSuccess;
+}
+
+int log_export(const LogOptions& options) {
+  const Logbook log(options.common.log, Logbook::For::reading);
+  export_log(log, options.common.format == Format::csv);
+  return kSuccess;
+}
+
+int log_import(const LogOptions& options) {
+  Logbook log(options.common.log, Logbook::For::keeping);
+  const Imported done = import_log(log, options.words.at(1), options.common.loudness >= 0);
+  const std::string text =
+      in_json(options)
+          ? fmt::format("{{\"schema\":\"kartwright/import/1\",\"added\":{},\"there\":{}}}\n",
+                        done.added, done.there)
+          : fmt::format("{} runs added, {} were in the log already\n", done.added, done.there);
+  print_out(text);
+  return kSuccess;
+}
+
+/// SQLite's own check of the file, then ours of what stands in it.
+int log_verify(const LogOptions& options) {
+  const Logbook log(options.common.log, Logbook::For::reading);
+  std::vector<Diagnostic> found;
+  const auto tell = [&](Code code, std::string message) {
+    found.push_back({.code = code,
+                     .file = options.common.log,
+                     .message = std::move(message),
+                     .help = "the file is left as it is; take a copy before anything else"});
+  };
+  for (const std::string& damage : log.damage()) tell(Code::damaged_log, damage);
+  std::size_t runs = 0;
+  if (found.empty()) {
+    for (const Run& run : log.runs("")) {
+      ++runs;
+      for (const std::string& fault : faults_of(run))
+        tell(Code::bad_record, name_of(run) + ": " + fault);
+    }
+  }
+  show_diagnostics(found, true);
+  if (!found.empty()) return kBadData;
+  print_out(in_json(options) ? fmt::format("{{\"schema\":\"kartwright/verify/1\",\"runs\":{}}}\n", runs)
+                             : fmt::format("the log is sound: {} runs\n", runs));
+  return kSuccess;
+}
+
+struct LogAction {
+  std::string_view name;
+  std::size_t words;  ///< how many follow it
+  int (*run)(const LogOptions& options);
+  std::string_view usage;
+};
+
+constexpr std::array kLogActions{
+    LogAction{"add", 0, log_add,
+              "kartwright log add --log day.db --kart blue27.yaml --laps \"31.42 31.38\""},
+    LogAction{"list", 0, log_list, "kartwright log list --log day.db [--last 20]"},
+    LogAction{"show", 1, log_show, "kartwright log show 12 --log day.db"},
+    LogAction{"export", 0, log_export, "kartwright log export --log day.db [--format csv]"},
+    LogAction{"import", 1, log_import, "kartwright log import FILE --log day.db"},
+    LogAction{"verify", 0, log_verify, "kartwright log verify --log day.db"},
+};
+
+const LogAction& chosen_of(const LogOptions& options) {
+  std::vector<std::string> known;
+  for (const LogAction& action : kLogActions) known.emplace_back(action.name);
+  if (options.words.empty())
+    refuse_log_words("nothing is said to do with the log",
+                     fmt::format("one of {}", fmt::join(known, ", ")));
+  const std::string& word = options.words.front();
+  const auto* const found =
+      std::find_if(kLogActions.begin(), kLogActions.end(),
+                   [&](const LogAction& action) { return action.name == word; });
+  if (found == kLogActions.end())
+    refuse_log_words("`" + word + "` is nothing to do with the log", suggestion(word, known));
+  return *found;
+}
+
+}  // namespace
+
+int run_log(const LogOptions& options) {
+  const LogAction& action = chosen_of(options);
+  if (options.words.size() != action.words + 1) {
+    const bool more = options.words.size() > action.words + 1;
+    refuse_log_words(more ? "`" + options.words[action.words + 1] + "` is one word too many"
+                          : "`" + std::string(action.name) + "` needs one word more",
+                     std::string(action.usage));
+  }
+  if (options.common.log.empty())
+    refuse_log_words("which log?", "name its file, as --log day.db; `log add` makes it");
+  return action.run(options);
+}
+
+}  // namespace kartwright::cli

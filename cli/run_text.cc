@@ -1,0 +1,180 @@
+#include "cli/run_text.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "cli/advice_text.h"
+#include "engine/records/lap_time.h"
+
+namespace kartwright::cli {
+namespace {
+
+std::string day_and_time(const Run& run) {
+  return run.at.substr(0, 10) + " " + run.at.substr(11, 5);
+}
+
+std::string origin_text(const RunChange& change) {
+  std::string text;
+  switch (change.origin) {
+    case Origin::advice:
+      text = change.rank ? fmt::format("advised, rank {}", *change.rank) : "advised";
+      if (change.relief)
+        text += fmt::format(", promised {:.0f} % of the error", 100.0 * *change.relief);
+      break;
+    case Origin::own_idea:
+      text = "own idea";
+      break;
+    case Origin::found:
+      text = "found in the kart file";
+      break;
+    case Origin::undo:
+      text = change.why.empty() ? "taken back" : change.why;
+      break;
+  }
+  if (!change.asked_by.empty()) text += ", asked for by " + change.asked_by;
+  if (change.origin != Origin::undo && !change.why.empty()) text += ": " + change.why;
+  return text;
+}
+
+void conditions(const Run& run, Page& page) {
+  std::string text;
+  const auto add = [&](const std::string& more) { text += (text.empty() ? "" : ", ") + more; };
+  if (run.air) add(fmt::format("air {:g} °C", *run.air));
+  if (run.road) add(fmt::format("track {:g} °C", *run.road));
+  if (!run.driver.empty()) add("driver " + run.driver);
+  if (!run.tyres.empty()) add("tyres " + run.tyres);
+  if (run.tyre_laps) add(fmt::format("{} laps on the tyres", *run.tyre_laps));
+  if (!run.load.empty()) add(run.load);
+  if (!text.empty()) page.paragraph(text, 2);
+}
+
+std::string lap_word(const RunLap& lap) {
+  std::string text = print_lap_time(lap.seconds);
+  if (lap.flag != LapFlag::counts) text = "(" + text + " " + std::string(name_of(lap.flag)) + ")";
+  return text + (lap.by_crew ? "!" : "");
+}
+
+void laps(const Run& run, const RunAsides& asides, Page& page) {
+  page.section("LAPS");
+  if (run.laps.empty()) return page.paragraph("none given");
+  const std::vector<double> good = counted(run);
+  std::string text = fmt::format("{} laps, {} count", run.laps.size(), good.size());
+  if (!good.empty()) {
+    double sum = 0.0;
+    for (const double seconds : good) sum += seconds;
+    text += fmt::format(", best {}, mean {}", print_lap_time(best_of(run)),
+                        print_lap_time(sum / static_cast<double>(good.size())));
+  }
+  page.paragraph(text, 2);
+  constexpr std::size_t kShown = 100;
+  std::string all;
+  for (std::size_t i = 0; i < std::min(kShown, run.laps.size()); ++i)
+    all += (i == 0 ? "" : " ") + lap_word(run.laps[i]);
+  if (run.laps.size() > kShown) all += fmt::format(" and {} more", run.laps.size() - kShown);
+  page.paragraph(all, 2);
+  const bool ours = std::any_of(run.laps.begin(), run.laps.end(), [](const RunLap& lap) {
+    return lap.flag != LapFlag::counts && !lap.by_crew;
+  });
+  if (ours && !asides.lap_rule.empty())
+    page.paragraph(asides.lap_rule + "; --flag LAP=counts says otherwise", 2);
+}
+
+void heard(const Run& run, const Pack& pack, const RunAsides& asides, Page& page) {
+  page.section("HEARD");
+  for (const Report& report : run.reports) page.paragraph(report_line(report, pack), 2);
+  for (const StatedFact& fact : run.facts) page.paragraph(fact.fact + ": " + fact.value, 2);
+  for (const NotUnderstood& left : asides.not_understood) {
+    const std::string near = left.nearest.empty() ? "" : "; nearest: " + joined(left.nearest, ", ");
+    page.paragraph("not understood: \"" + left.words + "\"" + near, 2);
+  }
+  if (run.reports.empty() && asides.not_understood.empty())
+    page.paragraph("no word of the handling");
+  if (run.complete) page.paragraph("the debrief was complete: what is unmentioned is not there", 2);
+}
+
+std::string verdict_text(const RunVerdict& verdict, const Pack& pack) {
+  const Adjustment* const adjustment = pack.adjustment(verdict.adjustment);
+  std::string text = (adjustment == nullptr ? verdict.adjustment : adjustment->label) + ": " +
+                     std::string(name_of(verdict.verdict));
+  if (!verdict.by.empty()) text += " by the " + verdict.by;
+  return text + (verdict.text.empty() ? "" : ", " + verdict.text);
+}
+
+}  // namespace
+
+std::string change_phrase(const RunChange& change, const Pack& pack) {
+  const Adjustment* const adjustment = pack.adjustment(change.adjustment);
+  const std::string phrase =
+      adjustment == nullptr ? change.adjustment : adjustment->phrases[change.steps > 0.0 ? 0 : 1];
+  return fmt::format("{}, {} → {}", phrase, change.from, change.to);
+}
+
+std::string run_text(const Run& run, const Pack& pack, bool setup, const RunAsides& asides,
+                     Look look) {
+  Page page(look);
+  page.section("RUN");
+  const TrackState* const track = pack.track(run.track);
+  std::string text = fmt::format("{}: {}, {}", run.id, run.kart, day_and_time(run));
+  if (!run.session.empty()) text += ", " + run.session;
+  text += ", track " + (track != nullptr ? track->label : "unknown");
+  if (!run.driven) text += ", made ready and not driven yet";
+  page.paragraph(text, 2);
+  conditions(run, page);
+  if (run.driven) laps(run, asides, page);
+  if (run.driven) heard(run, pack, asides, page);
+  page.section("CHANGED");
+  for (const RunChange& change : run.changes)
+    page.paragraph(change_phrase(change, pack) + " (" + origin_text(change) + ")", 2);
+  page.section("VERDICT");
+  for (const RunVerdict& verdict : run.verdicts) page.paragraph(verdict_text(verdict, pack), 2);
+  page.section("NOTES");
+  for (const RunNote& note : run.notes) page.paragraph(note.text, 2);
+  if (!setup) return page.text();
+  page.section("SETUP");
+  std::string settings;
+  for (const RunSetting& setting : run.settings)
+    settings += (settings.empty() ? "" : ", ") + setting.adjustment + " " + setting.value;
+  page.paragraph(settings.empty() ? "not known" : settings, 2);
+  return page.text();
+}
+
+namespace {
+
+/// What stands behind the best lap of a run in the list: its changes and what came of them.
+std::string remarks(const Run& run, const Pack& pack) {
+  std::string text;
+  for (const RunChange& change : run.changes)
+    text += (text.empty() ? "" : "; ") + change_phrase(change, pack);
+  for (const RunVerdict& verdict : run.verdicts)
+    text += fmt::format("{}{}", text.empty() ? "" : ": ", name_of(verdict.verdict));
+  return text;
+}
+
+}  // namespace
+
+std::string runs_text(const std::vector<Run>& runs, const Pack& pack, std::size_t all, Look look) {
+  Page page(look);
+  page.section("RUNS");
+  if (runs.empty()) page.paragraph("the log is empty");
+  std::string kart;
+  for (const Run& run : runs) {
+    if (run.kart != kart) page.row(run.kart + (kart.empty() ? "  (counted laps, best of them)" : ""));
+    kart = run.kart;
+    const double best = best_of(run);
+    const std::string clock =
+        !run.driven ? "not driven yet"
+        : best > 0.0
+            ? fmt::format("{:>3} {:>8}", counted(run).size(), print_lap_time(best))
+            : "      no laps";
+    page.paragraph(fmt::format("{:>4}  {}  {} {} {}  {}", run.id, day_and_time(run),
+                               left(run.session, 10), left(run.track, 11), clock,
+                               remarks(run, pack)),
+                   6);
+  }
+  if (runs.size() < all)
+    page.paragraph(fmt::format("{} of {} runs; --last all shows every one", runs.size(), all));
+  return page.text();
+}
+
+}  // namespace kartwright::cli

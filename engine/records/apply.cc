@@ -1,0 +1,218 @@
+#include "engine/records/apply.h"
+
+#include <algorithm>
+#include <filesystem>
+
+#include <fmt/format.h>
+
+#include "engine/chassis/paper_change.h"
+#include "engine/decision/options.h"
+#include "engine/document/replace_file.h"
+#include "engine/kart/change_setting.h"
+#include "engine/records/keeping.h"
+
+namespace kartwright {
+
+namespace {
+
+constexpr const char* kKept = "before-change";
+
+void refuse(Findings& findings, const WrittenAt& at, const std::string& message,
+            const std::string& help) {
+  findings.add({.code = Code::no_such_change,
+                .file = at.file,
+                .span = at.span,
+                .message = message,
+                .help = help,
+                .source = at.source});
+}
+
+[[noreturn]] void refuse(const std::string& file, const std::string& message,
+                         const std::string& help) {
+  throw InputError(
+      {Diagnostic{.code = Code::no_such_change, .file = file, .message = message, .help = help}});
+}
+
+bool has_the_part(const Setting& setting, double to) {
+  if (!setting.adjustment->parts) return true;
+  const std::string name = print_setting(setting, to, System::metric);
+  const auto& box = setting.in_the_box;
+  return std::find(box.begin(), box.end(), name) != box.end();
+}
+
+/// The newest copy that was kept beside a kart file, as replace_file numbers them.
+std::optional<std::string> newest_copy(const std::string& path) {
+  std::error_code error;
+  const std::string first =
+      std::filesystem::canonical(path, error).string() + "." + std::string(kKept);
+  std::optional<std::string> newest;
+  for (int n = 1;; ++n) {
+    const std::string kept = first + (n == 1 ? "" : "-" + std::to_string(n));
+    if (!std::filesystem::exists(kept, error)) return newest;
+    newest = kept;
+  }
+}
+
+WayBack back_from(const RunChange& change, const Setting* setting, const std::string& why) {
+  const auto to = setting == nullptr ? std::nullopt : setting_value(*setting, change.from);
+  const auto stood = setting == nullptr ? std::nullopt : setting_value(*setting, change.to);
+  if (!to || !stood || steps_between(*setting, *stood, setting->now) != 0.0) {
+    refuse("--undo",
+           fmt::format("the kart file no longer has `{}` at {}, where {} left it",
+                       change.adjustment, change.to, why),
+           "give the setting that is wanted with --set");
+  }
+  WayBack back{.change = change, .setting = setting, .to = *to};
+  back.change.from = change.to;
+  back.change.to = change.from;
+  back.change.steps = -change.steps;
+  back.change.origin = Origin::undo;
+  back.change.why = "takes back " + why;
+  back.change.rank = {};
+  back.change.relief = {};
+  back.change.advice = {};
+  return back;
+}
+
+/// The run made ready, with a change more.
+Run ready_with(const Logbook& log, const RunChange& change, const Kart& kart, const Document& file,
+               const std::string& now) {
+  std::optional<Run> ready = log.made_ready(kart.name);
+  if (!ready) {
+    ready = Run{.kart = kart.name,
+                .at = free_moment(log, kart.name, now),
+                .driven = false,
+                .settings = setup_of(file, kart)};
+    const std::optional<Run> before = log.last_driven(kart.name);
+    if (before) ready->changes = differences(before->settings, ready->settings, kart);
+  }
+  ready->changes.push_back(change);
+  for (RunSetting& setting : ready->settings) {
+    if (setting.adjustment == change.adjustment) setting.value = change.to;
+  }
+  return *ready;
+}
+
+void put_in_log(Logbook& log, Run& ready, const RunChange& change,
+                const std::optional<Run>& tried) {
+  ready.id = log.put(ready);
+  if (!tried) return;
+  Run judged = *tried;
+  judged.verdicts.push_back({.adjustment = change.adjustment,
+                             .verdict = ClockVerdict::revert,
+                             .by = "crew",
+                             .text = "taken back"});
+  log.put(judged);
+}
+
+}  // namespace
+
+std::optional<AllowedChange> allowed_change(std::string_view text, const Kart& kart,
+                                            const Pack& pack, const WrittenAt& at,
+                                            Findings& findings) {
+  const auto change = parse_paper_change(text, kart, pack, at, findings);
+  if (!change) return {};
+  if (change->setting == nullptr) {
+    refuse(findings, at, "`" + change->id + "` is measured, not set",
+           "a setting of the kart is changed, as `rear-width=1370mm`");
+    return {};
+  }
+  const Setting& setting = *change->setting;
+  if (!change->warning.empty()) {
+    refuse(findings, at, change->warning,
+           "what is legal and where it goes stands in the kart file");
+  } else if (!has_the_part(setting, change->to)) {
+    refuse(findings, at,
+           fmt::format("`{}` is not in the box", print_value(*change, change->to, kart.units)),
+           "the parts that are here stand under `parts` in the kart file");
+  } else if (steps_between(setting, setting.now, change->to) == 0.0) {
+    refuse(findings, at, "the kart stands there already", "");
+  } else {
+    const Adjustment& adjustment = *setting.adjustment;
+    const double most = adjustment.most_at_once / std::abs(adjustment.reference_step);
+    const double steps = std::abs(steps_between(setting, setting.now, change->to));
+    return AllowedChange{&setting, change->to, steps > most + 1e-9};
+  }
+  return {};
+}
+
+WayBack way_back(const Logbook& log, const Kart& kart) {
+  const std::vector<Run> runs = log.runs(kart.name);
+  int taken_back = 0;
+  for (auto run = runs.rbegin(); run != runs.rend(); ++run) {
+    for (auto change = run->changes.rbegin(); change != run->changes.rend(); ++change) {
+      if (change->origin == Origin::undo) {
+        ++taken_back;
+      } else if (taken_back > 0) {
+        --taken_back;
+      } else {
+        WayBack back =
+            back_from(*change, kart.setting(change->adjustment), "the change of " + name_of(*run));
+        if (run->driven) back.tried = *run;
+        return back;
+      }
+    }
+  }
+  refuse("--undo", "the log holds no change of this kart that could be taken back",
+         "`kartwright log list` shows the changes");
+}
+
+WayBack way_back(const Document& file, const Kart& kart, const Pack& pack) {
+  const std::optional<std::string> kept = newest_copy(file.name);
+  if (!kept) {
+    refuse("--undo", "no copy of the kart file was kept beside it",
+           "`kartwright apply` keeps one with every change it makes");
+  }
+  Findings findings;
+  const Document before = read_document(*kept);
+  const Kart was = read_kart(before, pack, findings);
+  const std::vector<RunChange> made =
+      differences(setup_of(before, was), setup_of(file, kart), kart);
+  if (made.empty()) {
+    refuse("--undo", "the kart stands as in " + *kept + " already", "with --log, --undo goes on");
+  }
+  if (made.size() > 1) {
+    refuse("--undo",
+           fmt::format("{} settings differ from {}, and one change is taken back at a time",
+                       made.size(), *kept),
+           "give the setting that is wanted with --set");
+  }
+  return back_from(made.front(), kart.setting(made.front().adjustment),
+                   "the change that " + *kept + " was kept for");
+}
+
+std::string file_with(const Document& file, const Setting& setting, double to) {
+  const std::optional<std::string> text = with_setting(file, setting, to);
+  if (text) return *text;
+  throw InputError(
+      {Diagnostic{.code = Code::wrong_shape,
+                  .file = file.name,
+                  .message = fmt::format("`{}` cannot be changed in this file without changing "
+                                         "more of it",
+                                         setting.adjustment->id),
+                  .help = "write the setting as a plain value under `settings`; `kartwright "
+                          "start` shows how"}});
+}
+
+Applied apply_change(const Document& file, const std::string& text, const RunChange& change,
+                     const std::optional<Run>& tried, const Kart& kart, Logbook* log,
+                     const std::string& now) {
+  Applied applied;
+  if (log == nullptr) {
+    applied.kept = replace_file(file.name, file.text, text, kKept);
+    return applied;
+  }
+  Logbook::Writing all(*log);
+  applied.run = ready_with(*log, change, kart, file, now);
+  put_in_log(*log, *applied.run, change, tried);
+  applied.kept = replace_file(file.name, file.text, text, kKept);
+  try {
+    all.commit();
+  } catch (...) {
+    replace_file(file.name, text, file.text, "not-logged");
+    throw;
+  }
+  return applied;
+}
+
+}  // namespace kartwright

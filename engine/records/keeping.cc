@@ -1,0 +1,66 @@
+#include "engine/records/keeping.h"
+
+#include <algorithm>
+
+#include "engine/decision/options.h"
+#include "engine/kart/change_setting.h"
+
+namespace kartwright {
+
+std::vector<RunSetting> setup_of(const Document& file, const Kart& kart) {
+  std::vector<RunSetting> setup;
+  for (const auto& [id, setting] : kart.settings) {
+    const Node* const node = setting_node(file, id);
+    if (node != nullptr) setup.push_back({id, node->text});
+  }
+  return setup;
+}
+
+std::vector<RunChange> differences(const std::vector<RunSetting>& before,
+                                   const std::vector<RunSetting>& after, const Kart& kart) {
+  std::vector<RunChange> changes;
+  for (const RunSetting& now : after) {
+    const auto was = std::find_if(before.begin(), before.end(), [&](const RunSetting& each) {
+      return each.adjustment == now.adjustment;
+    });
+    const Setting* const setting = kart.setting(now.adjustment);
+    if (was == before.end() || setting == nullptr || was->value == now.value) continue;
+    const auto from = setting_value(*setting, was->value);
+    const auto to = setting_value(*setting, now.value);
+    if (!from || !to) continue;
+    const double steps = steps_between(*setting, *from, *to);
+    if (steps == 0.0) continue;
+    changes.push_back({.adjustment = now.adjustment,
+                       .from = was->value,
+                       .to = now.value,
+                       .steps = steps,
+                       .origin = Origin::found});
+  }
+  return changes;
+}
+
+std::string free_moment(const Logbook& log, const std::string& kart, std::string at) {
+  while (log.run_at(kart, at)) at = later(at, 1);
+  return at;
+}
+
+Run keep_run(Logbook& log, Run run, const Kart& kart) {
+  Logbook::Writing all(log);
+  const std::optional<Run> ready = log.made_ready(run.kart);
+  const std::optional<Run> before = ready ? ready : log.last_driven(run.kart);
+  if (ready) {
+    run.id = ready->id;
+    run.changes = ready->changes;
+    run.notes.insert(run.notes.begin(), ready->notes.begin(), ready->notes.end());
+  }
+  if (before) {
+    for (RunChange& change : differences(before->settings, run.settings, kart))
+      run.changes.push_back(std::move(change));
+  }
+  if (!ready || ready->at != run.at) run.at = free_moment(log, run.kart, run.at);
+  run.id = log.put(run);
+  all.commit();
+  return run;
+}
+
+}  // namespace kartwright

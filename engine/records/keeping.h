@@ -1,0 +1,32 @@
+// keeping.h - a run into the log as the crew hands it in: joined with the run that was made ready,
+// its setup held against the run before.
+
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "engine/document/document.h"
+#include "engine/kart/kart.h"
+#include "engine/records/logbook.h"
+
+namespace kartwright {
+
+/// The settings of a kart as its file writes them, by adjustment.
+std::vector<RunSetting> setup_of(const Document& file, const Kart& kart);
+
+/// What differs between two setups, as changes that somebody made to the kart file; both must hold
+/// an adjustment and the kart must have it. Steps are counted on this kart.
+std::vector<RunChange> differences(const std::vector<RunSetting>& before,
+                                   const std::vector<RunSetting>& after, const Kart& kart);
+
+/// Keeps a driven run, in one transaction: in the place of the run that was made ready for its kart
+/// where there is one, with the changes made on the way to it and those that stand in the kart file
+/// and nobody told of. The laps are taken as flagged. Gives it as the log now holds it. A moment
+/// that a run of this kart has already is moved on by seconds. Throws InputError.
+Run keep_run(Logbook& log, Run run, const Kart& kart);
+
+/// The first moment from this one on at which the kart has no run.
+std::string free_moment(const Logbook& log, const std::string& kart, std::string at);
+
+}  // namespace kartwright
