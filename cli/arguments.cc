@@ -208,6 +208,30 @@ void add_whatif(::CLI::App& app, WhatIfOptions& options, Words& words) {
   add_common(*command, options.common, words);
 }
 
+void add_compare(::CLI::App& app, CompareOptions& options, Words& words) {
+  auto* command = app.add_subcommand("compare", "did the change help? two or more groups of laps");
+  command->group(kBench);
+  command->footer(
+      "examples:\n"
+      "  kartwright compare --csv laps.csv\n"
+      "  kartwright compare --csv session.csv --only Kart=27 --column \"group=rear width\" --worth "
+      "0.05s\n"
+      "\nThe first row names the columns: a lap number, a lap time, a group. The first group "
+      "driven "
+      "is what\nothers are held against: drive it again at the end.");
+  command->add_option("--csv", options.csv,
+                      "laps, parted by commas, semicolons or tabs; - is stdin");
+  command->add_option("--worth", options.worth, "an effect worth having, seconds a lap (0.1s)");
+  command->add_option("--only", options.only, "COLUMN=VALUE: the rows of one kart");
+  command
+      ->add_option("--column", options.columns,
+                   "time=NAME, lap=NAME or group=NAME: which column is which; again for more")
+      ->take_all();
+  command->add_option("--format", words.format, "text or json");
+  command->add_flag("-v,--verbose", words.verbose, "say on stderr what is read");
+  command->add_flag("-q,--quiet", words.quiet, "no warnings");
+}
+
 int usage_error(const std::string& message, const std::string& help) {
   fmt::print(stderr, "kartwright: error[{}]: {}\n", code_name(Code::bad_option),
              printable(message));
@@ -466,6 +490,7 @@ Arguments parse_arguments(int argc, char** argv) {
   StartOptions start;
   RulesOptions rules;
   WhatIfOptions whatif;
+  CompareOptions compare;
   add_advise(app, advise, words);
   add_weigh(app, weigh, words);
   add_check(app, check, words);
@@ -473,6 +498,7 @@ Arguments parse_arguments(int argc, char** argv) {
   add_start(app, start, words);
   add_rules(app, rules, words);
   add_whatif(app, whatif, words);
+  add_compare(app, compare, words);
   for (::CLI::App* command : app.get_subcommands({})) command->allow_extras();
   int exit = kSuccess;
   std::vector<std::string> arguments(argv + 1, argv + argc);
@@ -508,6 +534,9 @@ Arguments parse_arguments(int argc, char** argv) {
   }
   if (app.got_subcommand("rules")) {
     return read_common(words, rules.common, exit) ? Arguments{rules} : Answered{exit};
+  }
+  if (app.got_subcommand("compare")) {
+    return read_common(words, compare.common, exit) ? Arguments{compare} : Answered{exit};
   }
   if (app.got_subcommand("whatif")) {
     const bool good = read_common(words, whatif.common, exit) && read_whatif(words, whatif, exit);

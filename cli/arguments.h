@@ -95,8 +95,16 @@ struct WhatIfOptions {
   std::string sweep;              ///< `rear-width=1320mm..1400mm`, or empty
 };
 
+struct CompareOptions {
+  Common common;
+  std::string csv;                   ///< lap file, `-` standard input, or empty
+  std::string worth = "0.1s";        ///< an effect worth having
+  std::string only;                  ///< `Kart=27`, or empty
+  std::vector<std::string> columns;  ///< `time=NAME`
+};
+
 using Arguments = std::variant<Answered, AdviseOptions, CheckOptions, WeighOptions, ExplainOptions,
-                               StartOptions, RulesOptions, WhatIfOptions>;
+                               StartOptions, RulesOptions, WhatIfOptions, CompareOptions>;
 
 Arguments parse_arguments(int argc, char** argv);
 

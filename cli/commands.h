@@ -16,6 +16,7 @@ int run_explain(const ExplainOptions& options);
 int run_start(const StartOptions& options);
 int run_rules(const RulesOptions& options);
 int run_whatif(const WhatIfOptions& options);
+int run_compare(const CompareOptions& options);
 
 /// The kart of a file, or the typical one where there is no file. What is wrong goes to `findings`.
 /// Throws InputError where the file cannot be read. The pack outlives it.
