@@ -8,6 +8,7 @@
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
+#include "cli/arguments_log.h"
 #include "cli/loose_options.h"
 #include "cli/page.h"
 #include "engine/document/diagnostic.h"
@@ -208,6 +209,32 @@ void add_whatif(::CLI::App& app, WhatIfOptions& options, Words& words) {
   add_common(*command, options.common, words);
 }
 
+/// The options of the commands that keep records.
+struct Records {
+  CompareOptions& compare;
+  LogOptions& log;
+  ApplyOptions& apply;
+  LearnedOptions& learned;
+};
+
+void add_records(::CLI::App& app, const Records& records, Words& words) {
+  add_apply(app, records.apply, kPits);
+  add_log(app, records.log, kPits);
+  add_compare(app, records.compare, kBench);
+  add_learned(app, records.learned, kBench);
+  const std::vector<std::pair<const char*, Common*>> all{{"apply", &records.apply.common},
+                                                         {"log", &records.log.common},
+                                                         {"compare", &records.compare.common},
+                                                         {"learned", &records.learned.common}};
+  for (const auto& [name, common] : all) {
+    ::CLI::App& command = *app.get_subcommand(name);
+    add_answer(command, words);
+    add_common(command, *common, words);
+  }
+  app.get_subcommand("learned")->add_option("--track", words.track,
+                                            "the track that the rules' values are told for");
+}
+
 int usage_error(const std::string& message, const std::string& help) {
   fmt::print(stderr, "kartwright: error[{}]: {}\n", code_name(Code::bad_option),
              printable(message));
@@ -315,8 +342,10 @@ bool read_amount(const std::string& option, const std::string& word, std::option
   return false;
 }
 
-bool read_common(const Words& words, Common& common, int& exit) {
-  if (!choose("--format", words.format, {"text", "json"}, common.format, exit)) return false;
+bool read_common(const Words& words, Common& common, int& exit, bool csv = false) {
+  std::vector<std::string> formats{"text", "json"};
+  if (csv) formats.emplace_back("csv");
+  if (!choose("--format", words.format, formats, common.format, exit)) return false;
   if (!words.units.empty()) {
     System system = System::metric;
     if (!choose("--units", words.units, {"metric", "imperial"}, system, exit)) return false;
@@ -428,6 +457,14 @@ bool read_weigh(WeighOptions& options, int& exit) {
   return false;
 }
 
+/// False where the options do not go together.
+template <typename Options>
+bool fits_together(const Options& options, int& exit) {
+  const auto [message, help] = misuse_of(options);
+  if (!message.empty()) exit = usage_error(message, help);
+  return message.empty();
+}
+
 /// The words of the command line but for those of a check's own options, which go to `readings`;
 /// false where one of these has no value.
 bool take_readings(const ::CLI::App& app, std::vector<std::string>& words, CheckOptions& check,
@@ -466,6 +503,10 @@ Arguments parse_arguments(int argc, char** argv) {
   StartOptions start;
   RulesOptions rules;
   WhatIfOptions whatif;
+  CompareOptions compare;
+  LogOptions log;
+  ApplyOptions apply;
+  LearnedOptions learned;
   add_advise(app, advise, words);
   add_weigh(app, weigh, words);
   add_check(app, check, words);
@@ -473,6 +514,7 @@ Arguments parse_arguments(int argc, char** argv) {
   add_start(app, start, words);
   add_rules(app, rules, words);
   add_whatif(app, whatif, words);
+  add_records(app, {compare, log, apply, learned}, words);
   for (::CLI::App* command : app.get_subcommands({})) command->allow_extras();
   int exit = kSuccess;
   std::vector<std::string> arguments(argv + 1, argv + argc);
@@ -508,6 +550,21 @@ Arguments parse_arguments(int argc, char** argv) {
   }
   if (app.got_subcommand("rules")) {
     return read_common(words, rules.common, exit) ? Arguments{rules} : Answered{exit};
+  }
+  if (app.got_subcommand("log")) {
+    const bool good = read_common(words, log.common, exit, true) && fits_together(log, exit);
+    return good ? Arguments{log} : Answered{exit};
+  }
+  if (app.got_subcommand("apply")) {
+    const bool good = read_common(words, apply.common, exit) && fits_together(apply, exit);
+    return good ? Arguments{apply} : Answered{exit};
+  }
+  if (app.got_subcommand("learned")) {
+    if (!words.track.empty()) learned.track = words.track;
+    return read_common(words, learned.common, exit) ? Arguments{learned} : Answered{exit};
+  }
+  if (app.got_subcommand("compare")) {
+    return read_common(words, compare.common, exit) ? Arguments{compare} : Answered{exit};
   }
   if (app.got_subcommand("whatif")) {
     const bool good = read_common(words, whatif.common, exit) && read_whatif(words, whatif, exit);

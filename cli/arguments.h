@@ -1,5 +1,5 @@
-// arguments.h - the command line, parsed. The only file that knows the option library is
-// arguments.cc.
+// arguments.h - the command line, parsed. The only files that know the option library are
+// arguments.cc and arguments_log.cc.
 
 #pragma once
 
@@ -96,6 +96,14 @@ struct WhatIfOptions {
   std::string sweep;              ///< `rear-width=1320mm..1400mm`, or empty
 };
 
+struct CompareOptions {
+  Common common;
+  std::string csv;                   ///< lap file, `-` standard input, or empty
+  std::string worth = "0.1s";        ///< an effect worth having
+  std::string only;                  ///< `Kart=27`, or empty
+  std::vector<std::string> columns;  ///< `time=NAME`
+};
+
 /// What `log` does stands in its words; the other options are of `add` but where it is said.
 struct LogOptions {
   Common common;
@@ -125,7 +133,8 @@ struct LearnedOptions {
 };
 
 using Arguments = std::variant<Answered, AdviseOptions, CheckOptions, WeighOptions, ExplainOptions,
-                               StartOptions, RulesOptions, WhatIfOptions, LogOptions, ApplyOptions, LearnedOptions>;
+                               StartOptions, RulesOptions, WhatIfOptions, CompareOptions,
+                               LogOptions, ApplyOptions, LearnedOptions>;
 
 Arguments parse_arguments(int argc, char** argv);
 

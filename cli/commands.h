@@ -16,6 +16,7 @@ int run_explain(const ExplainOptions& options);
 int run_start(const StartOptions& options);
 int run_rules(const RulesOptions& options);
 int run_whatif(const WhatIfOptions& options);
+int run_compare(const CompareOptions& options);
 int run_log(const LogOptions& options);
 int run_apply(const ApplyOptions& options);
 int run_learned(const LearnedOptions& options);

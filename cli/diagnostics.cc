@@ -122,10 +122,15 @@ void show_diagnostics(const std::vector<Diagnostic>& found, bool warnings) {
 
 int exit_code_for(const std::vector<Diagnostic>& found) {
   const auto any = [&](auto test) { return std::any_of(found.begin(), found.end(), test); };
-  if (any([](const Diagnostic& d) { return d.code == Code::cannot_read; })) return kNoInput;
+  const auto has = [&](Code code) {
+    return any([&](const Diagnostic& d) { return d.code == code; });
+  };
+  if (has(Code::cannot_read)) return kNoInput;
+  if (has(Code::log_not_created)) return kCannotCreate;
+  if (has(Code::log_not_written) || has(Code::log_busy)) return kInputOutput;
   if (any([](const Diagnostic& d) {
         return d.file.starts_with("--") || d.file == "explain" || d.file == "rules" ||
-               d.file == "check";
+               d.file == "check" || d.file == "log" || d.file == "apply";
       })) {
     return kUsage;
   }

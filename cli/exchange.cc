@@ -92,10 +92,10 @@ class Taking {
       log_.put(*run);
       ++done.added;
     } else {
-      Diagnostic found = document.at(document.root.span, Code::run_differs,
-                                     fmt::format("the log has another run of {} at {}", run->kart,
-                                                 run->at),
-                                     "nothing was taken; `kartwright log show` shows the log's");
+      Diagnostic found =
+          document.at(document.root.span, Code::run_differs,
+                      fmt::format("the log has another run of {} at {}", run->kart, run->at),
+                      "nothing was taken; `kartwright log show` shows the log's");
       found.span.line += lines_before;
       findings_.add(std::move(found));
     }

@@ -45,7 +45,7 @@ struct FieldTexts {
     (*this)(name, in_one_text(texts));
   }
   template <typename Enum>
-    requires std::is_enum_v<Enum>
+  requires std::is_enum_v<Enum>
   void operator()(const char* name, Enum value) const {
     out.emplace_back(name, std::string(name_of(value)));
   }
@@ -145,8 +145,9 @@ bool CsvRuns::take_head() {
   }
   for (const char* const needed : {"record", "kart", "at"}) {
     if (std::find(names_.begin(), names_.end(), needed) == names_.end()) {
-      findings_.add(at_cell(head, 0, 1, bad_row(file_, "there is no column `" + std::string(needed) + "`",
-                                                "`kartwright log export --format csv` writes it")));
+      findings_.add(at_cell(head, 0, 1,
+                            bad_row(file_, "there is no column `" + std::string(needed) + "`",
+                                    "`kartwright log export --format csv` writes it")));
     }
   }
   CsvLine row;
@@ -207,8 +208,9 @@ std::optional<Document> CsvRuns::next() {
   };
   const std::string* const record = cell(first, "record");
   if (record == nullptr || *record != kRunRecord) {
-    findings_.add(at_cell(first, 0, 1, bad_row(file_, "a record stands before the run it is of",
-                                               "the row `run` of a run comes first")));
+    findings_.add(at_cell(first, 0, 1,
+                          bad_row(file_, "a record stands before the run it is of",
+                                  "the row `run` of a run comes first")));
     return {};
   }
   begin_run(first);

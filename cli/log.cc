@@ -126,8 +126,9 @@ int log_verify(const LogOptions& options) {
   }
   show_diagnostics(found, true);
   if (!found.empty()) return kBadData;
-  print_out(in_json(options) ? fmt::format("{{\"schema\":\"kartwright/verify/1\",\"runs\":{}}}\n", runs)
-                             : fmt::format("the log is sound: {} runs\n", runs));
+  print_out(in_json(options)
+                ? fmt::format("{{\"schema\":\"kartwright/verify/1\",\"runs\":{}}}\n", runs)
+                : fmt::format("the log is sound: {} runs\n", runs));
   return kSuccess;
 }
 

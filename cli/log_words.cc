@@ -22,8 +22,8 @@ namespace {
 
 /// A part of an option's value that cannot be used.
 void refuse_part(const std::string& option, const std::string& value, std::size_t at,
-                 std::size_t length, Code code, const std::string& message,
-                 const std::string& help, Findings& findings) {
+                 std::size_t length, Code code, const std::string& message, const std::string& help,
+                 Findings& findings) {
   findings.add({.code = code,
                 .file = option,
                 .span = {.line = 1,
@@ -41,8 +41,8 @@ void flag_by_crew(const std::vector<std::string>& flags, std::vector<RunLap>& la
     for (const std::string& each : parts_of_list(text)) {
       const std::size_t equals = each.find('=');
       const auto number = bare_number(each.substr(0, equals));
-      const auto flag = equals == std::string::npos ? std::nullopt
-                                                    : lap_flag_named(each.substr(equals + 1));
+      const auto flag =
+          equals == std::string::npos ? std::nullopt : lap_flag_named(each.substr(equals + 1));
       const auto lap = std::find_if(laps.begin(), laps.end(), [&](const RunLap& lap_of_run) {
         return number && lap_of_run.number == *number;
       });
@@ -70,9 +70,8 @@ double slow_share(const std::string& text, Findings& findings) {
 }
 
 std::vector<RunLap> laps_of_file(const LogOptions& options, Findings& findings) {
-  const auto wanted = laps_wanted(options.only, options.columns, false, findings);
-  if (!wanted) return {};
-  const LapFile file = read_laps(options.csv, *wanted, findings);
+  const LapsWanted wanted = laps_wanted(options.only, options.columns, false, findings);
+  const LapFile file = read_laps(options.csv, wanted, findings);
   std::vector<RunLap> laps;
   for (const FileLap& lap : file.laps) {
     laps.push_back({.number = static_cast<int>(laps.size()) + 1, .seconds = lap.seconds});
@@ -92,8 +91,7 @@ void read_debrief_of_run(const LogOptions& options, const Pack& pack, Run& run,
                          std::vector<NotUnderstood>& not_understood, Findings& findings) {
   Debrief debrief;
   for (const std::string& text : options.reports) {
-    const auto report =
-        parse_report(text, pack, {.file = "--report", .source = text}, findings);
+    const auto report = parse_report(text, pack, {.file = "--report", .source = text}, findings);
     if (report) debrief.heard.reports.push_back(*report);
   }
   for (const std::string& text : options.facts) {

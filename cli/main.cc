@@ -37,6 +37,7 @@ struct Runner {
   int operator()(const StartOptions& options) const { return guarded(run_start, options); }
   int operator()(const RulesOptions& options) const { return guarded(run_rules, options); }
   int operator()(const WhatIfOptions& options) const { return guarded(run_whatif, options); }
+  int operator()(const CompareOptions& options) const { return guarded(run_compare, options); }
   int operator()(const LogOptions& options) const { return guarded(run_log, options); }
   int operator()(const ApplyOptions& options) const { return guarded(run_apply, options); }
   int operator()(const LearnedOptions& options) const { return guarded(run_learned, options); }

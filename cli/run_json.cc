@@ -25,10 +25,8 @@ struct WriteFields {
     (*this)(name, in_one_text(texts));
   }
   template <typename Enum>
-    requires std::is_enum_v<Enum>
-  void operator()(const char* name, Enum value) const {
-    out.field(name, name_of(value));
-  }
+  requires std::is_enum_v<Enum>
+  void operator()(const char* name, Enum value) const { out.field(name, name_of(value)); }
 };
 
 void write_name(JsonWriter& out, const Run& run) {

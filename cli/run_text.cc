@@ -159,18 +159,18 @@ std::string runs_text(const std::vector<Run>& runs, const Pack& pack, std::size_
   if (runs.empty()) page.paragraph("the log is empty");
   std::string kart;
   for (const Run& run : runs) {
-    if (run.kart != kart) page.row(run.kart + (kart.empty() ? "  (counted laps, best of them)" : ""));
+    if (run.kart != kart)
+      page.row(run.kart + (kart.empty() ? "  (counted laps, best of them)" : ""));
     kart = run.kart;
     const double best = best_of(run);
     const std::string clock =
-        !run.driven ? "not driven yet"
-        : best > 0.0
-            ? fmt::format("{:>3} {:>8}", counted(run).size(), print_lap_time(best))
-            : "      no laps";
-    page.paragraph(fmt::format("{:>4}  {}  {} {} {}  {}", run.id, day_and_time(run),
-                               left(run.session, 10), left(run.track, 11), clock,
-                               remarks(run, pack)),
-                   6);
+        !run.driven  ? "not driven yet"
+        : best > 0.0 ? fmt::format("{:>3} {:>8}", counted(run).size(), print_lap_time(best))
+                     : "      no laps";
+    page.paragraph(
+        fmt::format("{:>4}  {}  {} {} {}  {}", run.id, day_and_time(run), left(run.session, 10),
+                    left(run.track, 11), clock, remarks(run, pack)),
+        6);
   }
   if (runs.size() < all)
     page.paragraph(fmt::format("{} of {} runs; --last all shows every one", runs.size(), all));

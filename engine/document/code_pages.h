@@ -23,6 +23,7 @@ enum class Shown {
   audited,       ///< a rule file on top of the built-in ones, as `rules check` looks at it
   cases,         ///< a file of cases beside a built-in rule file, which its first line names
   claims,        ///< a rule file on top of the built-in rules, held to what it claims itself
+  laps,          ///< a lap file, as `compare` reads it
 };
 
 struct CodePage {
@@ -44,6 +45,7 @@ std::span<const CodePage> pit_pages();       ///< K, B, O
 std::span<const CodePage> audit_pages();     ///< A
 std::span<const CodePage> case_pages();      ///< C
 std::span<const CodePage> property_pages();  ///< P
+std::span<const CodePage> lap_pages();       ///< L
 
 /// The page of a code, or nullptr.
 const CodePage* page_of(Code code);

@@ -9,7 +9,7 @@ namespace kartwright {
 
 /// D: documents, Q: quantities, R: rule packs, K: kart files, B: debriefs, O: options, A: the
 /// audit of a rule pack that loads, C: the cases beside rule files, P: what a rule pack claims of
-/// its advice, N: the log and what is applied from it.
+/// its advice, L: lap files, N: the log and what is applied from it.
 enum class Code {
   not_utf8,
   not_yaml,
@@ -61,6 +61,11 @@ enum class Code {
   sides_differ,
   units_differ,
   worse_report_lowers,
+  bad_lap,
+  no_such_column,
+  no_laps,
+  too_many_laps,
+  nothing_to_compare,
   not_a_log,
   newer_log,
   damaged_log,
@@ -204,6 +209,19 @@ inline constexpr std::array kCodes{
              "a worse report that lowers the belief that it is there",
              "the message names the case: look at the spread of a denial against that of a report, "
              "and at rules with `at-least`"},
+    CodeText{
+        Code::bad_lap, "L001", "a lap that cannot be read",
+        "write one lap a row: its number, its time as `31.42` or `1:02.417`, its group; a decimal "
+        "comma between commas needs quotes"},
+    CodeText{Code::no_such_column, "L002", "a lap file lacks a column, or has two that it could be",
+             "name the columns in the first row, or say which is meant, as `--column time=NAME`"},
+    CodeText{Code::no_laps, "L003", "a lap file without a lap",
+             "a row with the names of the columns, and below it a row for each lap"},
+    CodeText{Code::too_many_laps, "L004", "more in a lap file than can be compared",
+             "take the laps of one kart and one session out of it, with `--only COLUMN=VALUE`"},
+    CodeText{Code::nothing_to_compare, "L005", "too few laps or groups to compare",
+             "drive the first setting, then the other, then the first again, five laps or more of "
+             "each, and name the group of every lap"},
 };
 
 /// The printed name of a code.

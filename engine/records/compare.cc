@@ -15,7 +15,7 @@ constexpr double kPower = 0.80;
 constexpr double kWild = 3.5;
 constexpr double kOrderConfounds = 3.0;  // a plain before-and-after inflates the variance by four
 constexpr int kEnoughOfEach = 10;
-constexpr int kMostLaps = 10'000;
+constexpr int kMostToDrive = 10'000;
 constexpr std::array<std::string_view, 3> kVerdicts{"keep", "revert", "not-settled"};
 
 /// The settings that were driven, ascending; the first of them is what others are held against.
@@ -27,13 +27,18 @@ std::vector<std::size_t> settings_of(const std::vector<TimedLap>& laps) {
   return all;
 }
 
+double middle_of(const std::vector<TimedLap>& laps) {
+  double middle = 0.0;
+  for (const TimedLap& lap : laps) middle += lap.number / static_cast<double>(laps.size());
+  return middle;
+}
+
 /// Columns: the constant, the lap number from its middle, one for each setting but the first.
 Eigen::MatrixXd design_of(const std::vector<TimedLap>& laps,
                           const std::vector<std::size_t>& settings) {
   const auto n = static_cast<Eigen::Index>(laps.size());
   Eigen::MatrixXd x = Eigen::MatrixXd::Zero(n, static_cast<Eigen::Index>(settings.size()) + 1);
-  double middle = 0.0;
-  for (const TimedLap& lap : laps) middle += lap.number / static_cast<double>(n);
+  const double middle = middle_of(laps);
   for (Eigen::Index i = 0; i < n; ++i) {
     const TimedLap& lap = laps[static_cast<std::size_t>(i)];
     x(i, 0) = 1.0;
@@ -67,6 +72,7 @@ std::optional<Fitted> fit_of(const std::vector<TimedLap>& laps,
   Fitted out{.fit = {}, .residuals = found->residuals};
   ClockFit& fit = out.fit;
   fit.start = found->coefficients[0];
+  fit.middle = middle_of(laps);
   fit.drift = found->coefficients[1];
   fit.drift_error = found->standard_errors[1];
   fit.residual_sd = found->residual_sd;
@@ -120,13 +126,15 @@ Tamed tame(const std::vector<TimedLap>& laps, const std::vector<std::size_t>& se
   for (std::size_t i = 0; i < index.size(); ++i) index[i] = i;
   Eigen::VectorXd now = residuals;
   for (int round = 0; round < kMostRounds; ++round) {
-    std::vector<std::size_t> wild = wild_among(now);
+    const std::vector<std::size_t> wild = wild_among(now);
     if (wild.empty()) break;
-    for (auto at = wild.rbegin(); at != wild.rend(); ++at) {
-      out.wild.push_back(index[*at]);
-      kept.erase(kept.begin() + static_cast<std::ptrdiff_t>(*at));
-      index.erase(index.begin() + static_cast<std::ptrdiff_t>(*at));
+    for (const std::size_t at : wild) {
+      out.wild.push_back(index[at]);
+      index[at] = laps.size();
     }
+    std::erase(index, laps.size());
+    kept.clear();
+    for (const std::size_t at : index) kept.push_back(laps[at]);
     const auto fitted = fit_of(kept, settings);
     out.fit.reset();
     if (!fitted) break;
@@ -147,13 +155,14 @@ int laps_to_settle(const ClockFit& fit, const SettingEffect& effect, std::size_t
                    double worth) {
   const auto n = static_cast<double>(driven);
   const double figures = n - fit.degrees_of_freedom;
-  for (int laps = static_cast<int>(driven); laps < kMostLaps; ++laps) {
+  const auto so_far = static_cast<int>(driven);
+  for (int laps = so_far; laps < so_far + kMostToDrive; ++laps) {
     const double free = laps - figures;
     const double error = effect.error * std::sqrt(n / laps);
     const double needed = student_quantile(kTwoSided, free) + student_quantile(kPower, free);
-    if (needed * error <= worth) return laps - static_cast<int>(driven);
+    if (needed * error <= worth) return laps - so_far;
   }
-  return kMostLaps;
+  return kMostToDrive;
 }
 
 /// True where drift and change cannot be told apart by the order they were driven in.

@@ -25,10 +25,11 @@ struct SettingEffect {
   double inflation = 1;           ///< of its variance, for the order it was driven in
 };
 
-/// lap = a + r * number + c(setting), by least squares.
+/// lap = a + r * (number - middle) + c(setting), by least squares.
 struct ClockFit {
   std::vector<SettingEffect> effects;  ///< one for each setting but the first
-  double start = 0;                    ///< a, seconds
+  double start = 0;                    ///< a, seconds, of the first setting at the middle
+  double middle = 0;                   ///< mean of the lap numbers
   double drift = 0, drift_error = 0;   ///< r, seconds a lap
   double residual_sd = 0;
   int degrees_of_freedom = 0;
@@ -46,7 +47,8 @@ struct ClockJudgement {
   ClockVerdict verdict = ClockVerdict::not_settled;
   Unsettled reason = Unsettled::none;
   /// Laps still to drive, in the shares of setting and order they were driven in so far, until an
-  /// effect of `worth` would be settled four times out of five; 0 where they are enough.
+  /// effect of `worth` would be settled four times out of five; 0 where they are enough, 10000
+  /// where it takes as many or more.
   int laps_needed = 0;
 };
 

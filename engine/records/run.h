@@ -70,8 +70,8 @@ struct Run {
   std::int64_t id = 0;                        ///< in this log; 0: not in it yet
   std::string kart;                           ///< with `at` it names a run in every log
   std::string at;                             ///< local time, `2026-11-14T10:30:00`
-  std::string session;                        ///< "heat 2"; may be empty, as all that follow
-  std::string track;                          ///< id of a state
+  std::string session = {};                   ///< "heat 2"; may be empty, as all that follow
+  std::string track = {};                     ///< id of a state
   std::optional<double> air = {}, road = {};  ///< degrees Celsius
   std::string tyres = {};                     ///< which set
   std::optional<int> tyre_laps = {};          ///< on them before the run

@@ -41,16 +41,17 @@ class TakeFields {
     texts = out_of_one_text(fields_.text_or(name, ""));
   }
   template <typename Enum>
-    requires std::is_enum_v<Enum>
+  requires std::is_enum_v<Enum>
   void operator()(const char* name, Enum& value) {
     const Node* const node = fields_.required(name);
     if (node != nullptr && !from_word(node->text, value)) bad(*node, name, "another word");
   }
   template <typename Enum>
-    requires std::is_enum_v<Enum>
+  requires std::is_enum_v<Enum>
   void operator()(const char* name, std::optional<Enum>& value) {
     const Node* const node = fields_.optional(name);
-    if (node != nullptr && !from_word(node->text, value.emplace())) bad(*node, name, "another word");
+    if (node != nullptr && !from_word(node->text, value.emplace()))
+      bad(*node, name, "another word");
   }
 
  private:
@@ -139,7 +140,8 @@ std::vector<std::string> faults_of(const Run& run) {
   std::set<std::string> told;
   for (auto change = run.changes.rbegin(); change != run.changes.rend(); ++change) {
     if (!std::isfinite(change->steps))
-      faults.push_back(fmt::format("a change of {} by {} steps", change->adjustment, change->steps));
+      faults.push_back(
+          fmt::format("a change of {} by {} steps", change->adjustment, change->steps));
     const std::string now = run.setting(change->adjustment);
     if (told.insert(change->adjustment).second && !now.empty() && now != change->to) {
       faults.push_back(fmt::format("`{}` was changed to {} and stands at {}", change->adjustment,

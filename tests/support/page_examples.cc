@@ -1,5 +1,6 @@
 #include "tests/support/page_examples.h"
 
+#include <sstream>
 #include <stdexcept>
 
 #include "engine/audit/audit.h"
@@ -11,6 +12,7 @@
 #include "engine/kart/kart.h"
 #include "engine/knowledge/built_in.h"
 #include "engine/knowledge/load.h"
+#include "engine/records/lap_comparison.h"
 
 namespace kartwright {
 namespace {
@@ -53,6 +55,15 @@ std::vector<Diagnostic> found_in_claims(const Document& document) {
   return check_properties(pack, {.mixes = 0});
 }
 
+std::vector<Diagnostic> found_in_laps(std::string_view text) {
+  Findings findings;
+  std::istringstream stream{std::string(text)};
+  const LapFile laps = read_lap_file(stream, "laps.csv", {.needs_group = true}, findings);
+  findings.throw_if_errors();
+  compare_laps(laps, 0.1, findings);
+  return findings.all();
+}
+
 void read_as(Shown shown, const Document& document, Findings& findings) {
   switch (shown) {
     case Shown::kart:
@@ -70,6 +81,7 @@ void read_as(Shown shown, const Document& document, Findings& findings) {
     case Shown::audited:
     case Shown::cases:
     case Shown::claims:
+    case Shown::laps:
       throw std::logic_error("this example is not read so");
   }
 }
@@ -80,6 +92,7 @@ std::vector<Diagnostic> found_in_example(Shown shown, std::string_view text) {
   Findings findings;
   try {
     if (shown == Shown::cases) return found_in_cases(text);
+    if (shown == Shown::laps) return found_in_laps(text);
     const Document example = parse_document("example.yaml", std::string(text) + "\n");
     if (shown == Shown::audited) return found_in_audit(example);
     if (shown == Shown::claims) return found_in_claims(example);
