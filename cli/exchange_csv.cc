@@ -121,7 +121,7 @@ Diagnostic bad_row(const std::string& file, std::string message, std::string hel
 }
 
 bool has_a_fault(const CsvLine& row, const std::string& file, Findings& findings) {
-  if (row.fault == CsvFault::none && is_utf8(row.text)) return false;
+  if (row.fault == CsvFault::none && !first_invalid_utf8(row.text)) return false;
   const bool utf8 = row.fault != CsvFault::none;
   findings.add(at_cell(row, row.fault_at, 1,
                        utf8 ? bad_row(file, "the row cannot be taken apart",

@@ -153,6 +153,8 @@ std::string remarks(const Run& run, const Pack& pack) {
 
 }  // namespace
 
+constexpr std::size_t kUnder = 6;  // columns that the remarks of a run stand in from the left
+
 std::string runs_text(const std::vector<Run>& runs, const Pack& pack, std::size_t all, Look look) {
   Page page(look);
   page.section("RUNS");

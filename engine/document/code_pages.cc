@@ -21,7 +21,7 @@ std::string_view where(Shown shown) {
 
 const CodePage* page_of(Code code) {
   for (const auto& pages : {document_pages(), rule_pages(), pit_pages(), audit_pages(),
-                            case_pages(), property_pages(), lap_pages()}) {
+                            case_pages(), property_pages(), lap_pages(), log_pages()}) {
     const auto found = std::find_if(pages.begin(), pages.end(),
                                     [&](const CodePage& page) { return page.code == code; });
     if (found != pages.end()) return &*found;

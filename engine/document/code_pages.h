@@ -46,6 +46,7 @@ std::span<const CodePage> audit_pages();     ///< A
 std::span<const CodePage> case_pages();      ///< C
 std::span<const CodePage> property_pages();  ///< P
 std::span<const CodePage> lap_pages();       ///< L
+std::span<const CodePage> log_pages();       ///< N
 
 /// The page of a code, or nullptr.
 const CodePage* page_of(Code code);

@@ -222,6 +222,26 @@ inline constexpr std::array kCodes{
     CodeText{Code::nothing_to_compare, "L005", "too few laps or groups to compare",
              "drive the first setting, then the other, then the first again, five laps or more of "
              "each, and name the group of every lap"},
+    CodeText{Code::not_a_log, "N001", "the file is no log of this program",
+             "give the log's own file behind --log; `kartwright log add` makes one"},
+    CodeText{Code::newer_log, "N002", "a log that a newer program wrote",
+             "use the newer kartwright, or let it export the log"},
+    CodeText{Code::damaged_log, "N003", "a log that is damaged or cut short",
+             "keep the file as it is; `kartwright log import` of an export makes a new one"},
+    CodeText{Code::log_not_created, "N004", "a log that cannot be written where it is",
+             "check the path, and that you may write into its folder"},
+    CodeText{Code::log_not_written, "N005", "a log that could not be written",
+             "what it held before it still holds: make room on the disk and try again"},
+    CodeText{Code::log_busy, "N006", "a log that another program is writing into",
+             "try again when it is done; nothing was written"},
+    CodeText{Code::bad_record, "N007", "a record that is none of a log",
+             "`kartwright log export` writes records as they are taken"},
+    CodeText{Code::run_differs, "N008", "a run that the log holds already, and otherwise",
+             "keep the log's, or give the run the moment at which it was driven"},
+    CodeText{Code::no_such_run, "N009", "a run or a kart that is not in the log",
+             "`kartwright log list` shows what is in it"},
+    CodeText{Code::no_such_change, "N010", "a change that cannot be made or taken back",
+             "the message says why; `kartwright advise` offers what may be changed"},
 };
 
 /// The printed name of a code.

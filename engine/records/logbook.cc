@@ -236,7 +236,8 @@ struct Logbook::Inside {
   }
 
   std::vector<Run> get(const Wanted& wanted, const RunParts& parts) {
-    SQLite::Transaction still(db);  // all lists of one moment
+    std::optional<SQLite::Transaction> still;  // all lists of one moment
+    if (!writing) still.emplace(db);
     std::vector<Run> runs = get_rows(wanted);
     std::unordered_map<std::int64_t, std::size_t> places;
     for (std::size_t i = 0; i < runs.size(); ++i) places.emplace(runs[i].id, i);

@@ -28,7 +28,7 @@ TEST(Codes, TheTableStandsInTheOrderOfTheEnum) {
     EXPECT_EQ(static_cast<std::size_t>(kCodes[i].code), i) << kCodes[i].name;
     EXPECT_EQ(code_name(kCodes[i].code), kCodes[i].name);
   }
-  EXPECT_EQ(kCodes.back().code, Code::nothing_to_compare);  // the last of the enum
+  EXPECT_EQ(kCodes.back().code, Code::no_such_change);  // the last of the enum
 }
 
 TEST(Codes, HaveNamesOfTheirOwn) {
@@ -38,7 +38,7 @@ TEST(Codes, HaveNamesOfTheirOwn) {
     names.insert(each.name);
     meanings.insert(each.meaning);
     ASSERT_EQ(each.name.size(), 4U) << each.name;
-    EXPECT_NE(std::string_view("DQRKBOACPL").find(each.name[0]), std::string_view::npos)
+    EXPECT_NE(std::string_view("DQRKBOACPLN").find(each.name[0]), std::string_view::npos)
         << each.name;
     EXPECT_TRUE(std::all_of(each.name.begin() + 1, each.name.end(), [](char c) {
       return c >= '0' && c <= '9';
@@ -116,6 +116,16 @@ const Trigger kApart[] = {
     {Code::opposite_effects, effects_that_pull_both_ways},
     {Code::too_tangled, a_tangled_rule},
     {Code::too_many_laps, [] { return laps_of_groups(21); }},
+    {Code::not_a_log, [] { return found_with_log("kart: 27\n"); }},
+    {Code::newer_log, a_log_of_tomorrow},
+    {Code::damaged_log, a_log_cut_short},
+    {Code::log_not_created, [] { return found_by([] { Logbook("/dev/null/log", kKeeping); }); }},
+    {Code::log_not_written, a_log_that_cannot_grow},
+    {Code::log_busy, a_log_held_by_another},
+    {Code::bad_record, a_lap_of_no_time},
+    {Code::run_differs, a_run_that_differs},
+    {Code::no_such_run, a_run_that_is_not_there},
+    {Code::no_such_change, a_change_beyond_the_class},
 };
 
 /// The example to avoid of every page that has a file for one, and what is kept apart.
@@ -133,7 +143,7 @@ std::vector<Trigger> all_triggers() {
 TEST(CodePages, EveryCodeHasOne) {
   std::size_t pages = 0;
   for (const auto& each : {document_pages(), rule_pages(), pit_pages(), audit_pages(), case_pages(),
-                           property_pages(), lap_pages()})
+                           property_pages(), lap_pages(), log_pages()})
     pages += each.size();
   EXPECT_EQ(pages, kCodes.size()) << "a page twice, or for no code";
   for (const CodeText& each : kCodes) EXPECT_NE(page_of(each.code), nullptr) << each.name;
