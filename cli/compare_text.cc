@@ -17,7 +17,7 @@ constexpr std::size_t kIntervalColumns = 19;
 constexpr std::size_t kNameColumns = 13;
 constexpr int kNoEnd = 10'000;  // laps needed, at the least
 
-const std::string& name_of(const LapComparison& all, std::size_t group) {
+const std::string& group_name(const LapComparison& all, std::size_t group) {
   return all.groups[group].name;
 }
 
@@ -43,8 +43,8 @@ std::string wild_numbers(const LapComparison& all) {
 std::string unsettled_text(const LapComparison& all, std::size_t at) {
   const ClockJudgement& judged = all.clock.judged[at];
   const SettingEffect& effect = all.clock.fit.effects[at];
-  const std::string& first = name_of(all, 0);
-  const std::string& name = name_of(all, judged.setting);
+  const std::string& first = group_name(all, 0);
+  const std::string& name = group_name(all, judged.setting);
   if (judged.reason == Unsettled::order) {
     return fmt::format(
         "not settled: {} is {}, but driven one after the other, drift and change cannot be told "
@@ -67,13 +67,13 @@ std::string unsettled_text(const LapComparison& all, std::size_t at) {
 
 std::string verdict_text(const LapComparison& all, std::size_t at) {
   const ClockJudgement& judged = all.clock.judged[at];
-  const std::string effect = effect_text(all.clock.fit.effects[at], name_of(all, 0));
-  const std::string& name = name_of(all, judged.setting);
+  const std::string effect = effect_text(all.clock.fit.effects[at], group_name(all, 0));
+  const std::string& name = group_name(all, judged.setting);
   switch (judged.verdict) {
     case ClockVerdict::keep:
       return fmt::format("keep {}: {}", name, effect);
     case ClockVerdict::revert:
-      return fmt::format("revert, go back to {}: {} is {}", name_of(all, 0), name, effect);
+      return fmt::format("revert, go back to {}: {} is {}", group_name(all, 0), name, effect);
     case ClockVerdict::not_settled:
       break;
   }
@@ -122,7 +122,7 @@ void effect_row(Page& page, const EffectRow& row) {
 void effects(const LapComparison& all, const std::string& letters, Page& page) {
   page.section("EFFECT");
   effect_row(page, {" ", "group", "laps", "s a lap", "95 %"});
-  effect_row(page, {letters.substr(0, 1), name_of(all, 0), std::to_string(all.groups[0].laps),
+  effect_row(page, {letters.substr(0, 1), group_name(all, 0), std::to_string(all.groups[0].laps),
                     "first", ""});
   for (std::size_t at = 0; at < all.clock.fit.effects.size(); ++at) {
     const DrivenGroup& group = all.groups[all.clock.judged[at].setting];
@@ -169,7 +169,7 @@ void laps(const LapComparison& all, const std::string& letters, Page& page) {
     page.row(row);
   std::string legend;
   for (std::size_t i = 0; i < letters.size(); ++i)
-    legend += fmt::format("{} {}; ", letters[i], name_of(all, i));
+    legend += fmt::format("{} {}; ", letters[i], group_name(all, i));
   page.paragraph(legend + "* several groups; · the fit", 2);
   if (!all.clock.wild.empty()) {
     page.paragraph(
@@ -183,19 +183,23 @@ void laps(const LapComparison& all, const std::string& letters, Page& page) {
 
 std::string next_text(const LapComparison& all, std::size_t at) {
   const ClockJudgement& judged = all.clock.judged[at];
-  const std::string& name = name_of(all, judged.setting);
+  const std::string& name = group_name(all, judged.setting);
   if (judged.reason == Unsettled::order) {
-    return fmt::format("{}: back to {} for {}, then ask again", name, name_of(all, 0),
+    return fmt::format("{}: back to {} for {}, then ask again", name, group_name(all, 0),
                        laps_text(all.groups[judged.setting].laps));
   }
   const std::string wild = all.clock.wild.empty() ? "" : "; counted with the wild laps";
-  const std::string found =
-      fmt::format("an effect worth {:g} s a lap is found four times out of five", all.worth);
-  if (judged.laps_needed == 0)
-    return fmt::format("{}: no more laps: with these {}{}", name, found, wild);
-  return fmt::format("{}: {}{} more, shared among the settings as so far, until {}{}", name,
-                     judged.laps_needed >= kNoEnd ? "at least " : "", laps_text(judged.laps_needed),
-                     found, wild);
+  const bool settled = judged.verdict != ClockVerdict::not_settled;
+  const std::string effect = fmt::format("an effect worth {:g} s a lap", all.worth);
+  if (judged.laps_needed == 0) {
+    return fmt::format("{}: no more laps: with these {} is found four times out of five{}", name,
+                       effect, wild);
+  }
+  return fmt::format(
+      "{}: {}{}{} more, shared among the settings as so far, until {} is found four "
+      "times out of five{}",
+      name, settled ? "settled as it is; " : "", judged.laps_needed >= kNoEnd ? "at least " : "",
+      laps_text(judged.laps_needed), effect, wild);
 }
 
 void next(const LapComparison& all, Page& page) {
