@@ -93,6 +93,7 @@ void write_grounds(JsonWriter& out, const Change& c) {
       out.field("text", because.text);
     });
   });
+  if (!c.tried.empty()) out.field("tried", c.tried);
   out.field("watch", c.watch);
   out.field("back_out", c.back_out);
   out.list("against", c.against, [&](const auto& fed) {

@@ -102,6 +102,8 @@ struct CompareOptions {
   std::string worth = "0.1s";        ///< an effect worth having
   std::string only;                  ///< `Kart=27`, or empty
   std::vector<std::string> columns;  ///< `time=NAME`
+  std::string kart = {}, runs = {};  ///< with a log: whose, and which, `11,12,13`
+  bool save = false;                 ///< the verdict into the log
 };
 
 /// What `log` does stands in its words; the other options are of `add` but where it is said.

@@ -128,6 +128,7 @@ void add_compare(::CLI::App& app, CompareOptions& options, const char* group) {
   command->footer(
       "examples:\n"
       "  kartwright compare --csv laps.csv\n"
+      "  kartwright compare --log day.db --runs 11,12,13 --save\n"
       "  kartwright compare --csv session.csv --only Kart=27 --column \"group=rear width\" --worth "
       "0.05s\n"
       "\nThe first row names the columns: a lap number, a lap time, a group. The first group "
@@ -135,6 +136,10 @@ void add_compare(::CLI::App& app, CompareOptions& options, const char* group) {
       "is what\nothers are held against: drive it again at the end.");
   command->add_option("--csv", options.csv,
                       "laps, parted by commas, semicolons or tabs; - is stdin");
+  command->add_option("--log", options.common.log, "laps of the log's runs instead, by setup");
+  command->add_option("--kart", options.kart, "with --log: which kart, where it has several");
+  command->add_option("--runs", options.runs, "with --log: which, as 11,12,13 (the last day's)");
+  command->add_flag("--save", options.save, "with --log: keep the verdict in it");
   command->add_option("--worth", options.worth, "an effect worth having, seconds a lap (0.1s)");
   command->add_option("--only", options.only, "COLUMN=VALUE: the rows of one kart");
   command

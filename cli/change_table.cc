@@ -170,6 +170,8 @@ std::size_t rows_of(const Advice& advice, bool all) {
   return std::min(kShownChanges, static_cast<std::size_t>(paying));
 }
 
+constexpr std::size_t kUnderAMove = 3;  // columns in from the left
+
 void rows(const Advice& advice, std::size_t shown, Page& page) {
   const Columns c = columns_for(advice.changes, shown, page);
   page.row(table_row("", "move", "from → to", "out", c.gauge < 9 ? "room" : "room ○→●", "min",
@@ -178,6 +180,9 @@ void rows(const Advice& advice, std::size_t shown, Page& page) {
     const bool lead = i == 0 && advice.verdict.headline == Headline::change;
     page.row(change_row(advice.changes[i], i + 1, advice.score_of_nothing, c),
              lead ? Tint::good : Tint::none);
+    if (advice.changes[i].tried.empty()) continue;
+    for (const std::string& line : wrap(advice.changes[i].tried, page.room() - kUnderAMove))
+      page.row(std::string(kUnderAMove, ' ') + line);
   }
   below_the_table(advice, shown, c, page);
 }

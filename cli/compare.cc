@@ -1,14 +1,9 @@
 // compare: the laps of two settings or more, and whether the change helped.
 
-#include <cerrno>
+#include <algorithm>
 #include <cstdio>
-#include <cstring>
-#include <filesystem>
-#include <fstream>
-#include <iostream>
 
 #include <fmt/format.h>
-#include <spdlog/spdlog.h>
 
 #include "cli/commands.h"
 #include "cli/compare_json.h"
@@ -16,7 +11,8 @@
 #include "cli/diagnostics.h"
 #include "cli/lap_options.h"
 #include "engine/document/fields.h"
-#include "engine/records/lap_comparison.h"
+#include "engine/records/clock_of_runs.h"
+#include "engine/records/lookup.h"
 
 namespace kartwright::cli {
 namespace {
@@ -35,19 +31,81 @@ double read_worth(const std::string& text, Findings& findings) {
   return kMost;
 }
 
+/// The runs that are asked for, of one kart and by time; without --runs those of its last day.
+std::vector<Run> runs_asked_for(const CompareOptions& options, const Logbook& log) {
+  if (options.runs.empty()) {
+    std::vector<Run> runs = log.runs(kart_in_log(options.kart, log));
+    std::erase_if(runs, [](const Run& run) { return !run.driven; });
+    const std::string day = runs.empty() ? "" : runs.back().day();
+    std::erase_if(runs, [&](const Run& run) { return run.day() != day; });
+    return runs;
+  }
+  std::vector<Run> runs;
+  for (const std::string& word : parts_of_list(options.runs))
+    runs.push_back(run_numbered(log, word));
+  std::sort(runs.begin(), runs.end(), [](const Run& a, const Run& b) { return a.at < b.at; });
+  return runs;
+}
+
+/// The clock's verdict on what was changed before the runs that decide.
+void save_verdict(const LapComparison& compared, const std::vector<Run>& runs, Logbook& log) {
+  const ClockJudgement& judged = compared.clock.judged[compared.decides];
+  const SettingEffect& effect = compared.clock.fit.effects[compared.decides];
+  Logbook::Writing all(log);
+  for (const Run& each : runs) {
+    const bool decides =
+        group_of_run(compared, each) == std::optional(judged.setting) && !each.changes.empty();
+    if (!decides) continue;
+    Run run = log.run(each.id).value_or(each);
+    std::erase_if(run.verdicts, [](const RunVerdict& verdict) { return verdict.by == "clock"; });
+    for (const RunChange& change : run.changes) {
+      run.verdicts.push_back(
+          {.adjustment = change.adjustment,
+           .verdict = judged.verdict,
+           .by = "clock",
+           .text = fmt::format("{:+.3f} ± {:.3f} s a lap", effect.seconds, within(effect))});
+    }
+    log.put(run);
+  }
+  all.commit();
+}
+
+std::optional<LapComparison> compared_in_log(const CompareOptions& options, double worth,
+                                             Findings& findings) {
+  Logbook log(options.common.log, options.save ? Logbook::For::writing : Logbook::For::reading);
+  const std::vector<Run> runs = runs_asked_for(options, log);
+  std::vector<const Run*> all;
+  for (const Run& run : runs) all.push_back(&run);
+  LapFile laps = laps_of(all);
+  laps.name = options.common.log;
+  auto compared = compare_laps(laps, worth, findings);
+  if (compared && options.save) save_verdict(*compared, runs, log);
+  return compared;
+}
+
+std::optional<LapComparison> compared_in_file(const CompareOptions& options,
+                                              const LapsWanted& wanted, double worth,
+                                              Findings& findings) {
+  const LapFile laps = read_laps(options.csv, wanted, findings);
+  findings.throw_if_errors();
+  return compare_laps(laps, worth, findings);
+}
+
 }  // namespace
 
 int run_compare(const CompareOptions& options) {
   Findings findings;
-  if (options.csv.empty())
-    refuse_option("--csv", "", "there is no lap file", "name it, as --csv laps.csv; - is stdin",
-                  findings);
+  const bool from_log = !options.common.log.empty();
+  if (options.csv.empty() == !from_log) {
+    refuse_option("--csv", "",
+                  from_log ? "the laps come from a file or from the log" : "there is no lap file",
+                  "name one of them, as --csv laps.csv (- is stdin) or --log day.db", findings);
+  }
   const LapsWanted wanted = laps_wanted(options.only, options.columns, true, findings);
   const double worth = read_worth(options.worth, findings);
   findings.throw_if_errors();
-  const LapFile laps = read_laps(options.csv, wanted, findings);
-  findings.throw_if_errors();
-  const auto compared = compare_laps(laps, worth, findings);
+  const auto compared = from_log ? compared_in_log(options, worth, findings)
+                                 : compared_in_file(options, wanted, worth, findings);
   if (!compared) throw InputError(findings.all());
   const bool json = options.common.format == Format::json;
   const std::string answer =

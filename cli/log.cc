@@ -15,14 +15,15 @@
 #include "cli/run_text.h"
 #include "engine/records/keeping.h"
 #include "engine/records/lap_flags.h"
+#include "engine/records/lookup.h"
 #include "engine/records/run_record.h"
 
 namespace kartwright::cli {
 namespace {
 
-[[noreturn]] void refuse_log_words(const std::string& message, const std::string& help,
-                                   Code code = Code::bad_option) {
-  throw InputError({Diagnostic{.code = code, .file = "log", .message = message, .help = help}});
+[[noreturn]] void refuse_log_words(const std::string& message, const std::string& help) {
+  throw InputError(
+      {Diagnostic{.code = Code::bad_option, .file = "log", .message = message, .help = help}});
 }
 
 void print_out(const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); }
@@ -76,14 +77,8 @@ int log_list(const LogOptions& options) {
 int log_show(const LogOptions& options) {
   const Pack pack = load_rules(options.common);
   const Logbook log(options.common.log, Logbook::For::reading);
-  const std::string& word = options.words.at(1);
-  const bool digits = word.size() < 19 && word.find_first_not_of("0123456789") == std::string::npos;
-  const std::optional<Run> run = digits ? log.run(std::stoll(word)) : std::nullopt;
-  if (!run) {
-    refuse_log_words("the log has no run `" + word + "`", "`kartwright log list` has their numbers",
-                     Code::no_such_run);
-  }
-  print_out(in_json(options) ? run_json(*run) : run_text(*run, pack, true, {}, look_of_stdout()));
+  const Run run = run_numbered(log, options.words.at(1));
+  print_out(in_json(options) ? run_json(run) : run_text(run, pack, true, {}, look_of_stdout()));
   return kSuccess;
 }
 

@@ -86,6 +86,13 @@ void loads_line(const Change& change, Page& page) {
   }
 }
 
+/// What this kart's own log has taught of it.
+void records_line(const Change& change, Page& page) {
+  for (const Because& because : change.because) {
+    if (because.kind == "record") page.paragraph("log: " + because.text, 2);
+  }
+}
+
 /// How many sizes behind the loads were assumed, and which one to measure first.
 void assumed_line(const Advice& advice, bool all, Page& page) {
   if (!advice.loads || (!all && !advice.measure_next)) return;
@@ -102,6 +109,7 @@ void assumed_line(const Advice& advice, bool all, Page& page) {
 void why_one(const Change& change, const Advice& advice, const Pack& pack, bool all, Page& page) {
   page.paragraph(phrase_of(change) + ": " + mechanism_of(change), 2);
   loads_line(change, page);
+  records_line(change, page);
   if (change.moves.empty()) return;
   axis_moves(change, pack, all, page);
   against_line(change, advice, page);

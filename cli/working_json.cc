@@ -46,7 +46,7 @@ void write_effect(JsonWriter& out, const Adjustment& adjustment, const Setting* 
     out.field("per_step", effect.per_step);
     out.field("covariance", effect.covariance);
     out.list("rules", effect.rules, [&](const EffectRule* rule) { out.value(rule->id); });
-    out.field("records", 0);
+    out.field("records", effect.records);
   });
 }
 

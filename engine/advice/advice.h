@@ -24,10 +24,10 @@ namespace kartwright {
 /// Whether the loads of this kart move the way the rules say, on the axis they are surest of.
 enum class LoadsSay { the_same, the_opposite, nothing };
 
-/// One reason of a change. `kind` is `rule` or `chassis`, and later `record`.
+/// One reason of a change. `kind` is `rule`, `chassis` or `record`.
 struct Because {
   std::string_view kind;
-  std::string_view id;  ///< in the pack
+  std::string_view id;  ///< in the pack; of a record the adjustment's
   std::string text;
 };
 
@@ -42,6 +42,7 @@ struct Change {
   Candidate candidate = {};
   std::string from = {}, to = {};  ///< as a kart file writes them
   std::string then = {};           ///< where it would go on to, or empty
+  std::string tried = {};          ///< under like conditions before, and taken back; or empty
   bool contested = false;
   std::vector<Because> because = {};
   LoadsSay loads = LoadsSay::nothing;  ///< of what the rules say
@@ -131,6 +132,7 @@ struct Advice {
   Belief belief;
   Eigen::VectorXd weights;
   std::vector<Effect> effects;  ///< in the order of Pack::adjustments
+  Experience experience;        ///< of the kart's log; empty without one
   std::vector<Way> ways;
   std::vector<Stage> forecast;
   double track_relief = 0.0;  ///< what the next stage takes out by itself, at its weight

@@ -174,8 +174,8 @@ void rank_changes(Situation& situation, System units, Depth depth, Advice& advic
 
 }  // namespace
 
-Advice advise(const Pack& pack, const Kart& kart, const Debrief& debrief, System units,
-              Depth depth) {
+Advice advise(const Pack& pack, const Kart& kart, const Debrief& debrief, System units, Depth depth,
+              const History* history) {
   Advice advice;
   advice.kart = kart.name;
   advice.track = debrief.track;
@@ -200,6 +200,8 @@ Advice advise(const Pack& pack, const Kart& kart, const Debrief& debrief, System
   advice.belief = update(advice.prior, advice.readings);
   advice.coherence = fit_together(advice.prior, advice.readings);
   check_faults(situation, advice);
+  if (history != nullptr) advice.experience = experience_of(*history, effects_of(situation));
+  if (history != nullptr) situation.experience = &advice.experience;
   rank_changes(situation, units, depth, advice);
   if (depth.questions) {
     advice.questions = questions({.situation = situation,

@@ -5,6 +5,7 @@
 #include <cstdint>
 
 #include "engine/advice/advice.h"
+#include "engine/records/history.h"
 
 namespace kartwright {
 
@@ -20,8 +21,10 @@ struct Depth {
 
 /// Pure: the same inputs give the same advice, whatever the order of reports, facts or rule files.
 /// Lengths in the advice's texts are written in `units`. The pack and the kart must outlive the
-/// advice. Throws InputError where the rule pack itself cannot be used.
+/// advice. With the kart's own log the effects start from what that has taught; without one, or
+/// with an empty one, the advice is the same to the last byte. Throws InputError where the rule
+/// pack itself cannot be used.
 Advice advise(const Pack& pack, const Kart& kart, const Debrief& debrief, System units,
-              Depth depth = {});
+              Depth depth = {}, const History* history = nullptr);
 
 }  // namespace kartwright

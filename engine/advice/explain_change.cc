@@ -108,6 +108,38 @@ void add_loads(Change& change, const Effect& effect, const LoadsToday& loads, co
   change.because.push_back({"chassis", "wheel-loads", reason.text});
 }
 
+/// What this kart's log says of the axis that the change mends most.
+void add_records(Change& change, const Effect& effect, const Situation& situation) {
+  const Adjustment& adjustment = change.adjustment();
+  if (effect.records == 0 || change.moves.empty() || situation.experience == nullptr) return;
+  const auto at = static_cast<std::size_t>(&adjustment - situation.pack.adjustments.data());
+  Situation without = situation;
+  without.experience = nullptr;
+  const auto axis = static_cast<Index>(change.moves.front().axis);
+  const double rules = effect_of(adjustment, without).per_step[axis];
+  std::string text = fmt::format(
+      "{} differences between this kart's debriefs: {} {:+.2f} a step by the rules, {:+.2f} with "
+      "the log",
+      effect.records, situation.pack.axes[change.moves.front().axis].label, rules,
+      effect.per_step[axis]);
+  constexpr std::size_t kTold = 3;
+  const std::vector<std::string>& told = (*situation.experience)[at].told;
+  for (std::size_t i = 0; i < std::min(kTold, told.size()); ++i) text.append("; ").append(told[i]);
+  change.because.push_back({"record", adjustment.id, text});
+}
+
+/// A move that was made on such a track before, and taken back.
+std::string tried_before(const Change& change, const Advice& advice, const Situation& situation) {
+  if (situation.experience == nullptr) return {};
+  const auto at =
+      static_cast<std::size_t>(&change.adjustment() - situation.pack.adjustments.data());
+  for (const TriedBefore& tried : (*situation.experience)[at].tried) {
+    if (tried.direction == change.candidate.option.direction && tried.track == advice.track)
+      return tried.text;
+  }
+  return {};
+}
+
 std::string end_text(const Setting& setting, std::size_t direction, const Refused& refused) {
   if (refused.option && !refused.option->at_once)
     return "the next place is farther than one move should go";
@@ -134,6 +166,8 @@ Change explain_change(const Candidate& candidate, const Effect& effect, const Ad
   if (!change.moves.empty()) change.shares = shares_on(change.moves.front().axis, advice.belief);
   change.against = fed_by(candidate, effect, advice);
   change.because = reasons(change, effect, advice, situation);
+  add_records(change, effect, situation);
+  change.tried = tried_before(change, advice, situation);
   if (advice.loads) add_loads(change, effect, *advice.loads, situation.pack, units);
   const Adjustment& adjustment = change.adjustment();
   change.watch = adjustment.watch.at(option.direction);

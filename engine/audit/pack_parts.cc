@@ -146,6 +146,16 @@ PackPart part_of(const Hearing& hearing) {
            {"praise-denies", condition, listed(hearing.praise_denies)}}};
 }
 
+PackPart part_of(const Learning& learning) {
+  return {"learning",
+          "learning",
+          {},
+          {{"unmentioned", numbers, figure(learning.unmentioned)},
+           {"drift", numbers, figure(learning.drift)},
+           {"track-moved", numbers, figure(learning.track_moved)},
+           {"tyres-changed", numbers, figure(learning.tyres_changed)}}};
+}
+
 PackPart part_of(const Symptom& symptom) {
   std::vector<std::string> phases;
   for (const Phase phase : symptom.phases) phases.emplace_back(name_of(phase));
@@ -323,6 +333,7 @@ std::vector<PackPart> parts_of(const Pack& pack) {
   for (const Axis& axis : pack.axes) parts.push_back(part_of(axis));
   add_correlations(pack, parts);
   parts.push_back(part_of(pack.hearing));
+  parts.push_back(part_of(pack.learning));
   for (const Symptom& symptom : pack.symptoms) parts.push_back(part_of(symptom));
   for (const Adjustment& adjustment : pack.adjustments) parts.push_back(part_of(adjustment));
   for (const Fault& fault : pack.faults) parts.push_back(part_of(fault));

@@ -1,5 +1,6 @@
 #include "engine/decision/effects.h"
 
+#include <Eigen/LU>
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -198,6 +199,17 @@ class Cases {
 
 }  // namespace
 
+Effect with_experience(Effect effect, const LearnedEffect& learned) {
+  if (learned.precision.size() == 0 || !effect.known()) return effect;
+  const MatrixXd& prior = effect.covariance;
+  const MatrixXd one = MatrixXd::Identity(prior.rows(), prior.cols()) + learned.precision * prior;
+  const MatrixXd after = one.transpose().partialPivLu().solve(prior).transpose();
+  effect.covariance = (after + after.transpose()) / 2.0;
+  effect.per_step += effect.covariance * learned.pull;
+  effect.records = learned.runs;
+  return effect;
+}
+
 Effect effect_of(const Adjustment& adjustment, const Situation& situation) {
   Situation supposing = situation;
   return effect_supposing(adjustment, supposing);
@@ -213,7 +225,9 @@ Effect effect_supposing(const Adjustment& adjustment, Situation& situation) {
   for (const FactDef* fact : open) {
     if (!situation.supposed.contains(fact->id)) effect.open_facts.push_back(fact->id);
   }
-  return effect;
+  const auto at = static_cast<std::size_t>(&adjustment - situation.pack.adjustments.data());
+  if (situation.experience == nullptr || at >= situation.experience->size()) return effect;
+  return with_experience(std::move(effect), (*situation.experience)[at]);
 }
 
 std::vector<Effect> effects_of(Situation& situation) {

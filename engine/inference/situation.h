@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "engine/debrief/debrief.h"
+#include "engine/inference/experience.h"
 #include "engine/kart/kart.h"
 #include "engine/knowledge/pack.h"
 
@@ -46,6 +47,8 @@ struct Situation {
   std::map<std::string, std::string, std::less<>> supposed = {};
   /// What the physics measures of the kart on this track; what the crew measured goes before it.
   std::map<std::string, double, std::less<>> loads = {};
+  /// What the kart's log adds to the rules' effects; it outlives the situation.
+  const Experience* experience = nullptr;
 };
 
 /// Fills in `loads` for the track that the facts state. Derived facts do not look at them.

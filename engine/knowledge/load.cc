@@ -70,6 +70,7 @@ void merge(Pack& pack, Pack&& more) {
   append(pack.ordinary_words, std::move(more.ordinary_words));
   replace_or_add(pack.word_classes, std::move(more.word_classes));
   if (more.hearing.fair > 0.0) pack.hearing = std::move(more.hearing);
+  if (more.learning.drift > 0.0) pack.learning = more.learning;
   if (!more.look_over.empty()) pack.look_over = std::move(more.look_over);
   replace_or_add(pack.symptoms, std::move(more.symptoms));
   replace_or_add(pack.tracks, std::move(more.tracks));

@@ -75,6 +75,15 @@ struct Hearing {
   double confidence_sd(Confidence confidence) const;
 };
 
+/// How far two runs of one day can be held against each other: spreads in notches. All 0 where the
+/// pack does not say; then nothing is learned from a log.
+struct Learning {
+  double unmentioned = 0;    ///< of 0 for what a complete debrief leaves unsaid or denies
+  double drift = 0;          ///< of every axis, from one run to the next
+  double track_moved = 0;    ///< the same where the state of the track changed
+  double tyres_changed = 0;  ///< more where other tyres went on
+};
+
 /// A reading taken from the track, the setting or a measurement.
 struct ReadingRule : Rule {
   Condition when;
@@ -273,6 +282,7 @@ struct Pack {
   std::vector<Axis> axes;
   std::vector<Correlation> correlations;
   Hearing hearing;
+  Learning learning;
   std::vector<Symptom> symptoms;
   std::vector<Phrase> phrases;
   std::vector<WordClass> word_classes;

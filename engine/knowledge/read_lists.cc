@@ -52,6 +52,19 @@ void read_hearing(const Node& node, const Section& section, Pack& pack) {
   if (!good) section.refuse(node, Code::bad_rule, "spreads are above zero, factors at least one");
 }
 
+void read_learning(const Node& node, const Section& section, Pack& pack) {
+  Fields fields(section.document, node, section.findings, "`learning`");
+  Learning& learning = pack.learning;
+  learning.unmentioned = fields.number("unmentioned");
+  learning.drift = fields.number("drift");
+  learning.track_moved = fields.number("track-moved");
+  learning.tyres_changed = fields.number("tyres-changed");
+  fields.finish();
+  const double least = std::min(
+      {learning.unmentioned, learning.drift, learning.track_moved, learning.tyres_changed});
+  if (least <= 0.0) section.refuse(node, Code::bad_rule, "spreads are above zero");
+}
+
 SymptomReading read_symptom_reading(const Node& node, const Section& section) {
   Fields fields(section.document, node, section.findings, "a symptom's reading");
   SymptomReading reading;
@@ -286,6 +299,7 @@ void read_lists(Fields& fields, const Section& section, Pack& pack) {
   fields.optional("axes");  // read before, see read_axes
   read_items(fields, "correlations", section, pack, read_correlation);
   if (const Node* hearing = fields.optional("hearing")) read_hearing(*hearing, section, pack);
+  if (const Node* learning = fields.optional("learning")) read_learning(*learning, section, pack);
   read_items(fields, "symptoms", section, pack, read_symptom);
   read_items(fields, "facts", section, pack, read_fact);
   read_items(fields, "derive", section, pack, read_derive);

@@ -126,4 +126,24 @@ EffectBelief EffectLearning::belief(const Eigen::VectorXd& mean, const Eigen::Ve
   return out;
 }
 
+EffectBelief EffectLearning::belief(const std::vector<Eigen::Index>& which,
+                                    const Eigen::MatrixXd& covariance) const {
+  const auto n = static_cast<Eigen::Index>(which.size());
+  Eigen::MatrixXd precision(n, n);
+  Eigen::VectorXd pull(n);
+  for (Eigen::Index a = 0; a < n; ++a) {
+    pull[a] = pull_[which[static_cast<std::size_t>(a)]];
+    for (Eigen::Index b = 0; b < n; ++b)
+      precision(a, b) =
+          precision_(which[static_cast<std::size_t>(a)], which[static_cast<std::size_t>(b)]);
+  }
+  // (P^-1 + G)^-1 = P (1 + G P)^-1, which asks for no inverse of P.
+  const Eigen::MatrixXd one = Eigen::MatrixXd::Identity(n, n) + precision * covariance;
+  const Eigen::MatrixXd after = one.transpose().partialPivLu().solve(covariance).transpose();
+  EffectBelief out;
+  out.covariance = (after + after.transpose()) / 2.0;
+  out.mean = out.covariance * pull;
+  return out;
+}
+
 }  // namespace kartwright

@@ -12,8 +12,10 @@ namespace kartwright {
 
 /// What was done between two runs of a day, and what else may have moved the kart.
 struct DayStep {
-  Eigen::VectorXd moves;     ///< steps of each adjustment, + as the adjustment has it
-  Eigen::VectorXd drift;     ///< notches on each axis that the track is expected to do
+  Eigen::VectorXd moves;  ///< steps of each adjustment, + as the adjustment has it
+  /// Notches on each axis that are expected whatever is learned: of the track, and of the moves
+  /// where it is learned by how much they differ from that.
+  Eigen::VectorXd drift;
   Eigen::VectorXd drift_sd;  ///< of that, one for each axis
 };
 
@@ -46,6 +48,12 @@ class EffectLearning {
 
   /// With the belief before any run: independent effects. REQUIRES: every sd above zero.
   EffectBelief belief(const Eigen::VectorXd& mean, const Eigen::VectorXd& sd) const;
+
+  /// The same of some of the effects, as indices into all of them, where how far they are from
+  /// what was expected in `DayStep::drift` has mean 0 and this covariance (of any form, positive
+  /// semidefinite), and the others are exactly as expected.
+  EffectBelief belief(const std::vector<Eigen::Index>& which,
+                      const Eigen::MatrixXd& covariance) const;
 
   /// How many differences spoke of an adjustment.
   int runs_of(std::size_t adjustment) const { return runs_.at(adjustment); }

@@ -1,0 +1,72 @@
+// history.h - the runs of one kart, as what they say of the effects of its adjustments.
+//
+// Learned is how far this kart is from the rules: a day in the rain says nothing wrong of a dry
+// one, where the rules hold them apart.
+
+#pragma once
+
+#include <cstdint>
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/decision/effects.h"
+#include "engine/inference/experience.h"
+#include "engine/knowledge/pack.h"
+#include "engine/records/learning.h"
+#include "engine/records/run.h"
+
+namespace kartwright {
+
+/// Two runs that were held against each other.
+struct StepUsed {
+  std::string before = {}, after = {};  ///< names of the runs
+  std::vector<double> moves = {};       ///< steps, by adjustment
+  bool track_moved = false;             ///< the state of the track changed in between
+  bool tyres_changed = false;           ///< other tyres went on
+  int changes = 0;                      ///< adjustments that were moved
+  std::vector<std::string> heard = {};  ///< "hop mid 2 to 1"
+};
+
+/// A day's steps with what was said around them, as the learning takes them.
+struct DayOfRuns {
+  std::string day = {};
+  std::vector<DayStep> steps = {};
+  std::vector<DaySayings> sayings = {};
+  std::vector<StepUsed> used = {};  ///< one for each step
+  std::vector<Eigen::VectorXd> by_rules =
+      {};                             ///< for each step: notches that the rules expect of it
+  std::vector<const Run*> runs = {};  ///< one more than steps
+};
+
+/// What the rules say that one step of an adjustment does before a run.
+using RuleEffect =
+    std::function<Effect(std::size_t adjustment, const Run& before, const Run& after)>;
+
+/// The driven runs of one kart, by time, cut into days: where the day or the driver changes there
+/// is no step. A day of more than 16 runs is cut as well; the run at the cut counts on both sides.
+/// The runs outlive the days.
+std::vector<DayOfRuns> days_of(const std::vector<Run>& runs, const Pack& pack,
+                               const RuleEffect& by_rule);
+
+/// What the rules say, for a kart: on the track and with the facts of the run, the kart standing
+/// as it does now.
+RuleEffect rules_for(const Pack& pack, const Kart& kart);
+
+/// Everything that a log says of one kart's adjustments.
+struct History {
+  EffectLearning learning;
+  std::vector<std::vector<StepUsed>> used;      ///< by adjustment: the steps that moved it
+  std::vector<std::vector<TriedBefore>> tried;  ///< by adjustment, latest first
+  std::size_t runs = 0;
+};
+
+/// REQUIRES: runs of one kart, by time. Where the pack has no `learning` nothing is learned.
+History learn(const std::vector<Run>& runs, const Pack& pack, const Kart& kart);
+
+/// What it amounts to beside what the rules say today, all adjustments jointly: what is left of
+/// each alone is exact for these effects. `effects` are in the order of Pack::adjustments.
+Experience experience_of(const History& history, const std::vector<Effect>& effects);
+
+}  // namespace kartwright
