@@ -2,6 +2,7 @@
 
 #include "engine/advice/advise.h"
 
+#include <algorithm>
 #include <cstdio>
 #include <optional>
 
@@ -13,11 +14,14 @@
 #include "cli/batch.h"
 #include "cli/commands.h"
 #include "cli/diagnostics.h"
+#include "cli/log_words.h"
 #include "engine/advice/stakes.h"
 #include "engine/debrief/debrief_file.h"
 #include "engine/debrief/report_grammar.h"
 #include "engine/knowledge/built_in.h"
 #include "engine/knowledge/load.h"
+#include "engine/records/clock_of_runs.h"
+#include "engine/records/logbook.h"
 
 namespace kartwright::cli {
 namespace {
@@ -107,6 +111,81 @@ Depth depth_of(const AdviseOptions& options) {
           .measure_next = text || !options.brief};
 }
 
+/// What the log brings to an advice.
+struct FromLog {
+  std::optional<History> history = {};
+  std::vector<std::string> notes = {};
+};
+
+bool says_nothing(const Debrief& debrief) {
+  return debrief.heard.reports.empty() && debrief.heard.not_understood.empty();
+}
+
+/// Where nothing was said here, the debrief of the last run in the log counts.
+void take_last_debrief(const Run& last, const AdviseOptions& options, Debrief& debrief,
+                       std::vector<std::string>& notes) {
+  if (!says_nothing(debrief)) return;
+  debrief.heard.reports = last.reports;
+  for (const StatedFact& fact : last.facts) {
+    const auto stated = std::any_of(debrief.heard.facts.begin(), debrief.heard.facts.end(),
+                                    [&](const StatedFact& each) { return each.fact == fact.fact; });
+    if (!stated) debrief.heard.facts.push_back(fact);
+  }
+  if (!options.track && debrief.track == "unknown" && !last.track.empty())
+    debrief.track = last.track;
+  notes.push_back("the debrief is that of " + name_of(last));
+}
+
+/// The clock discounts complaints where the log settles that the kart has become faster.
+void take_clock(const std::vector<Run>& runs, Debrief& debrief, std::vector<std::string>& notes) {
+  const bool stated = std::any_of(debrief.heard.facts.begin(), debrief.heard.facts.end(),
+                                  [](const StatedFact& each) { return each.fact == "laps"; });
+  if (stated || runs.size() < 2) return;
+  const auto laps = laps_fact(runs);
+  if (!laps) return;
+  debrief.heard.facts.push_back({.fact = "laps", .value = *laps, .words = {}});
+  notes.push_back(fmt::format("by the log's clock {} is {} than the setup before it",
+                              name_of(runs.back()), *laps));
+}
+
+FromLog read_log(const AdviseOptions& options, const Pack& pack, const Kart& kart,
+                 Debrief& debrief) {
+  FromLog out;
+  if (options.common.log.empty()) return out;
+  constexpr std::size_t kRunsOfADay = 20;
+  const Logbook log(options.common.log, Logbook::For::reading);
+  const RunParts what_was_said{.settings = false, .laps = false, .notes = false};
+  out.history = learn(log.runs(kart.name, what_was_said), pack, kart);
+  std::vector<Run> latest = log.runs(kart.name, {}, kRunsOfADay);
+  std::erase_if(latest, [](const Run& run) { return !run.driven; });
+  if (latest.empty()) {
+    out.notes.push_back("the log has no run of this kart yet");
+    return out;
+  }
+  take_last_debrief(latest.back(), options, debrief, out.notes);
+  take_clock(latest, debrief, out.notes);
+  return out;
+}
+
+/// The last advice stays in the log for `apply`. Where that cannot be, the advice is given all the
+/// same.
+void remember(const AdviseOptions& options, const Kart& kart, const Advice& advice,
+              const Pack& pack) {
+  if (options.common.log.empty() || kart.typical) return;
+  Findings unused;
+  try {
+    Logbook log(options.common.log, Logbook::For::writing);
+    log.remember_advice(kart.name, moment_now(), advice_json(advice, pack, true, {}));
+  } catch (const InputError& error) {
+    std::vector<Diagnostic> told = error.found();
+    for (Diagnostic& each : told) {
+      each.severity = Severity::warning;
+      each.message = "the advice is not remembered for `apply`: " + each.message;
+    }
+    show_diagnostics(told, options.common.loudness >= 0);
+  }
+}
+
 }  // namespace
 
 Pack load_rules(const Common& common) {
@@ -149,21 +228,27 @@ int run_advise(const AdviseOptions& options) {
   }
   add_options(options, pack, file.debrief, findings);
   refuse_contradictions(file.debrief.heard.facts, findings);
-  const Kart kart = kart_for(options, file, pack, findings);
+  Kart kart = kart_for(options, file, pack, findings);
   findings.throw_if_errors();
+  kart.name = printable(kart.name);
+  const FromLog from_log = read_log(options, pack, kart, file.debrief);
+  const History* const history = from_log.history ? &*from_log.history : nullptr;
   show_diagnostics(findings.all(), options.common.loudness >= 0);
 
   const std::vector<AskedWhyNot> asked = asked_why_not(options, pack, findings);
   findings.throw_if_errors();
   const System units = options.common.units.value_or(kart.units);
-  const Advice advice = advise(pack, kart, file.debrief, units, depth_of(options));
+  Advice advice = advise(pack, kart, file.debrief, units, depth_of(options), history);
+  advice.notes.insert(advice.notes.end(), from_log.notes.begin(), from_log.notes.end());
   Beside beside;
   for (const AskedWhyNot& each : asked) answer(each, advice, pack, kart, beside.why_not);
-  if (options.turns) beside.turning = turning(pack, kart, file.debrief, units);
+  if (options.turns)
+    beside.turning = turning(pack, kart, file.debrief, units, {.history = history});
   const std::string answer = options.common.format == Format::json
                                  ? advice_json(advice, pack, options.brief, beside)
                                  : advice_text(advice, pack, look_of_stdout(), options.why, beside);
   std::fwrite(answer.data(), 1, answer.size(), stdout);
+  remember(options, kart, advice, pack);
   return kSuccess;
 }
 

@@ -78,6 +78,10 @@ void add_advise(::CLI::App& app, AdviseOptions& options, Words& words) {
                       "file of JSON lines, a debrief each, answered line by line; - is stdin");
   command->add_option("--threads", words.threads, "of a batch: 1 or 2 (1)");
   command->add_flag("--brief", options.brief, "json without working and questions");
+  command->add_option("--log", options.common.log,
+                      "the kart's log: effects start from what it has taught, and the advice is "
+                      "remembered for `apply`; without words and reports the last run's debrief "
+                      "counts");
   add_answer(*command, words);
   add_common(*command, options.common, words);
 }

@@ -10,6 +10,7 @@
 #include "cli/compare_text.h"
 #include "cli/diagnostics.h"
 #include "cli/lap_options.h"
+#include "cli/log_words.h"
 #include "engine/document/fields.h"
 #include "engine/records/clock_of_runs.h"
 #include "engine/records/lookup.h"
@@ -34,7 +35,9 @@ double read_worth(const std::string& text, Findings& findings) {
 /// The runs that are asked for, of one kart and by time; without --runs those of its last day.
 std::vector<Run> runs_asked_for(const CompareOptions& options, const Logbook& log) {
   if (options.runs.empty()) {
-    std::vector<Run> runs = log.runs(kart_in_log(options.kart, log));
+    const std::string named =
+        options.kart.empty() ? "" : kart_named(options.kart, load_rules(options.common));
+    std::vector<Run> runs = log.runs(kart_in_log(named, log));
     std::erase_if(runs, [](const Run& run) { return !run.driven; });
     const std::string day = runs.empty() ? "" : runs.back().day();
     std::erase_if(runs, [&](const Run& run) { return run.day() != day; });

@@ -24,6 +24,7 @@ Stakes stakes_behind(const Advice& advice, const Pack& pack) {
 Situation situation_behind(const Advice& advice, const Pack& pack, const Kart& kart) {
   Situation situation{
       .pack = pack, .kart = kart, .reports = advice.debrief.heard.reports, .facts = advice.facts};
+  if (!advice.experience.empty()) situation.experience = &advice.experience;
   measure_loads(situation);
   return situation;
 }

@@ -16,8 +16,8 @@ namespace {
 /// One case on one pack, worked out as often as asked. The kart's settings point into this pack.
 class Trial {
  public:
-  Trial(Pack& pack, const Kart& kart, const Debrief& debrief, System units)
-      : pack_(pack), entered_{kart, debrief}, units_(units) {
+  Trial(Pack& pack, const Kart& kart, const Debrief& debrief, System units, const History* history)
+      : pack_(pack), entered_{kart, debrief}, units_(units), history_(history) {
     for (auto& [id, setting] : entered_.kart.settings) setting.adjustment = pack_.adjustment(id);
   }
 
@@ -28,7 +28,7 @@ class Trial {
   /// Of a case on this pack: the advice points into it, and does not outlive it.
   Advice advice(const EnteredCase& entered) {
     ++runs_;
-    return advise(pack_, entered.kart, entered.debrief, units_, {.questions = false});
+    return advise(pack_, entered.kart, entered.debrief, units_, {.questions = false}, history_);
   }
   Leading leading(const EnteredCase& entered) { return leading_of(advice(entered)); }
   Leading leading() { return leading(entered_); }
@@ -43,6 +43,7 @@ class Trial {
   Pack& pack_;
   EnteredCase entered_;
   System units_;
+  const History* history_;
   int runs_ = 0;
 };
 
@@ -309,7 +310,7 @@ std::vector<Turn> telling(const std::vector<Turn>& turns) {
 
 Turning turning(Pack pack, const Kart& kart, const Debrief& debrief, System units,
                 const TurningPlan& plan) {
-  Trial trial(pack, kart, debrief, units);
+  Trial trial(pack, kart, debrief, units, plan.history);
   Turning out;
   const Advice advice = trial.advice(trial.entered());
   out.now = leading_of(advice);

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "engine/advice/advise.h"
+#include "engine/records/history.h"
 
 namespace kartwright {
 
@@ -53,9 +54,10 @@ struct Turning {
 
 /// How far to look. The bounds keep the runs within some four hundred.
 struct TurningPlan {
-  int places = 6;          ///< of one adjustment, each way
-  int contenders = 6;      ///< ranked changes whose settings are tried
-  double strongest = 3.0;  ///< times which a runner-up's rule is tried
+  int places = 6;                    ///< of one adjustment, each way
+  int contenders = 6;                ///< ranked changes whose settings are tried
+  double strongest = 3.0;            ///< times which a runner-up's rule is tried
+  const History* history = nullptr;  ///< of the kart, where there is a log
 };
 
 /// Tries each input by itself: of every report the severity and the confidence; the track; facts

@@ -199,6 +199,10 @@ DayOfRuns day_of(const std::vector<const Run*>& runs, const Pack& pack, const Ru
   return day;
 }
 
+bool other_driver(const Run& before, const Run& after) {
+  return !before.driver.empty() && !after.driver.empty() && before.driver != after.driver;
+}
+
 /// Facts as they were stated before a run, as one text.
 std::string facts_text(const Run& run) {
   std::string text;
@@ -235,7 +239,7 @@ std::vector<DayOfRuns> days_of(const std::vector<Run>& runs, const Pack& pack,
   for (const Run& run : runs) {
     if (!run.driven) continue;
     const bool other =
-        !day.empty() && (run.day() != day.back()->day() || run.driver != day.back()->driver);
+        !day.empty() && (run.day() != day.back()->day() || other_driver(*day.back(), run));
     if (other) close();
     if (day.size() == kMostRunsOfADay) {
       const Run* const last = day.back();

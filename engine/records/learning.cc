@@ -78,37 +78,52 @@ EffectLearning::EffectLearning(std::size_t adjustments, std::size_t axes)
   pull_ = Eigen::VectorXd::Zero(all);
 }
 
-void EffectLearning::add_day(const std::vector<DayStep>& steps,
-                             const std::vector<DaySayings>& sayings) {
+DayEquations equations_of(const std::vector<DayStep>& steps,
+                          const std::vector<DaySayings>& sayings) {
+  DayEquations out;
   const std::vector<Difference> differences = differences_of(sayings);
-  const std::vector<Eigen::Index> moved = moved_in(steps);
-  if (differences.empty() || moved.empty()) return;
+  out.moved = moved_in(steps);
+  if (differences.empty() || out.moved.empty()) return out;
   const auto n = static_cast<Eigen::Index>(differences.size());
-  const auto blocks = static_cast<Eigen::Index>(moved.size());
-  Eigen::MatrixXd design = Eigen::MatrixXd::Zero(n, blocks * axes_);
-  Eigen::VectorXd seen(n);
+  const Eigen::Index axes = steps.front().drift.size();
+  out.design = Eigen::MatrixXd::Zero(n, static_cast<Eigen::Index>(out.moved.size()) * axes);
+  out.seen.resize(n);
   for (Eigen::Index i = 0; i < n; ++i) {
     const Difference& each = differences[static_cast<std::size_t>(i)];
     const DaySayings& saying = sayings[each.saying];
     const DayStep& step = steps[each.step];
     assert(saying.runs.size() == steps.size() + 1);
-    seen[i] = saying.runs[each.step + 1]->value - saying.runs[each.step]->value -
-              saying.row.dot(step.drift);
-    for (Eigen::Index b = 0; b < blocks; ++b) {
-      const Eigen::Index j = moved[static_cast<std::size_t>(b)];
-      design.row(i).segment(b * axes_, axes_) = step.moves[j] * saying.row.transpose();
-      if (step.moves[j] != 0.0) ++runs_[static_cast<std::size_t>(j)];
+    out.steps.push_back(each.step);
+    out.seen[i] = saying.runs[each.step + 1]->value - saying.runs[each.step]->value -
+                  saying.row.dot(step.drift);
+    for (std::size_t b = 0; b < out.moved.size(); ++b) {
+      out.design.row(i).segment(static_cast<Eigen::Index>(b) * axes, axes) =
+          step.moves[out.moved[b]] * saying.row.transpose();
     }
   }
-  const Eigen::LLT<Eigen::MatrixXd> error(covariance_of(differences, steps, sayings));
-  const Eigen::MatrixXd weighed = error.solve(design);
-  const Eigen::MatrixXd precision = design.transpose() * weighed;
-  const Eigen::VectorXd pull = weighed.transpose() * seen;
+  out.error = covariance_of(differences, steps, sayings);
+  return out;
+}
+
+void EffectLearning::add_day(const std::vector<DayStep>& steps,
+                             const std::vector<DaySayings>& sayings) {
+  const DayEquations day = equations_of(steps, sayings);
+  if (day.seen.size() == 0) return;
+  for (const std::size_t step : day.steps) {
+    for (const Eigen::Index j : day.moved) {
+      if (steps[step].moves[j] != 0.0) ++runs_[static_cast<std::size_t>(j)];
+    }
+  }
+  const Eigen::LLT<Eigen::MatrixXd> error(day.error);
+  const Eigen::MatrixXd weighed = error.solve(day.design);
+  const Eigen::MatrixXd precision = day.design.transpose() * weighed;
+  const Eigen::VectorXd pull = weighed.transpose() * day.seen;
+  const auto blocks = static_cast<Eigen::Index>(day.moved.size());
   for (Eigen::Index a = 0; a < blocks; ++a) {
-    const Eigen::Index row = moved[static_cast<std::size_t>(a)] * axes_;
+    const Eigen::Index row = day.moved[static_cast<std::size_t>(a)] * axes_;
     pull_.segment(row, axes_) += pull.segment(a * axes_, axes_);
     for (Eigen::Index b = 0; b < blocks; ++b) {
-      const Eigen::Index column = moved[static_cast<std::size_t>(b)] * axes_;
+      const Eigen::Index column = day.moved[static_cast<std::size_t>(b)] * axes_;
       precision_.block(row, column, axes_, axes_) +=
           precision.block(a * axes_, b * axes_, axes_, axes_);
     }

@@ -30,6 +30,18 @@ struct DaySayings {
   std::vector<std::optional<Saying>> runs;
 };
 
+/// The differences of a day as linear equations: seen = design * effects + error.
+struct DayEquations {
+  std::vector<Eigen::Index> moved;  ///< the adjustments that were moved at all, ascending
+  Eigen::MatrixXd design;           ///< by difference; the axes of each that was moved in turn
+  Eigen::VectorXd seen;             ///< notches, less what was expected whatever is learned
+  Eigen::MatrixXd error;            ///< covariance, notches squared
+  std::vector<std::size_t> steps;   ///< of each difference
+};
+/// Nothing in it where nothing was moved or said. REQUIRES: one more run than steps.
+DayEquations equations_of(const std::vector<DayStep>& steps,
+                          const std::vector<DaySayings>& sayings);
+
 /// Effects in notches for a step, adjustments one after the other, axes within each.
 struct EffectBelief {
   Eigen::VectorXd mean;

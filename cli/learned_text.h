@@ -1,0 +1,14 @@
+// learned_text.h - what a log has taught, as a page.
+
+#pragma once
+
+#include <string>
+
+#include "cli/page.h"
+#include "engine/advice/learned.h"
+
+namespace kartwright::cli {
+
+std::string learned_text(const Learned& learned, const Pack& pack, Look look);
+
+}  // namespace kartwright::cli

@@ -1,0 +1,145 @@
+#include "engine/records/calibration.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <boost/math/distributions/normal.hpp>
+
+#include "engine/records/clock_of_runs.h"
+
+namespace kartwright {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+/// How many standard deviations a share of a normal distribution lies within.
+double within_share(double share) {
+  return boost::math::quantile(boost::math::normal(), 0.5 + share / 2.0);
+}
+
+void count_intervals(const Foretelling::Difference& each, Calibration& out) {
+  for (Held& held : out.intervals) {
+    ++held.of;
+    if (std::abs(each.came - each.foretold) <= within_share(held.promised) * each.sd) ++held.held;
+  }
+}
+
+/// The strongest complaint before each step, and whether it was eased as foretold.
+void count_complaint(const DayOfRuns& day, std::size_t step, Calibration& out) {
+  double worst = 0.0;
+  double by_rules = 0.0;
+  double change = 0.0;
+  for (const DaySayings& saying : day.sayings) {
+    const auto& before = saying.runs[step];
+    const auto& after = saying.runs[step + 1];
+    if (!before || !after || std::abs(before->value) <= worst) continue;
+    worst = std::abs(before->value);
+    const double sign = before->value > 0.0 ? 1.0 : -1.0;
+    by_rules = sign * saying.row.dot(day.by_rules[step]);
+    change = sign * (after->value - before->value);
+  }
+  if (worst == 0.0 || by_rules >= 0.0) return;
+  ++(change < 0.0 ? out.eased : change > 0.0 ? out.worse : out.same);
+}
+
+double squares_of(const Run& run) {
+  double sum = 0.0;
+  for (const Report& report : run.reports) sum += report.severity * report.severity;
+  return sum;
+}
+
+void count_clock(const DayOfRuns& day, std::size_t step, Calibration& out) {
+  const std::vector<const Run*> until(day.runs.begin(),
+                                      day.runs.begin() + static_cast<std::ptrdiff_t>(step) + 2);
+  constexpr double kWorth = 0.1;
+  const auto compared = last_change(until, kWorth);
+  const ClockVerdict verdict =
+      compared ? compared->clock.judged[compared->decides].verdict : ClockVerdict::not_settled;
+  if (verdict == ClockVerdict::keep) ++out.faster;
+  if (verdict == ClockVerdict::revert) ++out.slower;
+  if (verdict == ClockVerdict::not_settled) ++out.not_settled;
+}
+
+/// What advice promised of the changes before a run, and what the debriefs found.
+void count_advice(const DayOfRuns& day, std::size_t step, Calibration& out) {
+  const Run& before = *day.runs[step];
+  const Run& after = *day.runs[step + 1];
+  const auto advised = std::find_if(after.changes.begin(), after.changes.end(), [](const auto& c) {
+    return c.origin == Origin::advice && c.relief;
+  });
+  if (advised == after.changes.end()) return;
+  ++out.advised;
+  out.promised_share += *advised->relief;
+  count_clock(day, step, out);
+  if (squares_of(before) == 0.0) return;
+  ++out.found_of;
+  out.found_share += 1.0 - squares_of(after) / squares_of(before);
+}
+
+}  // namespace
+
+Foretelling::Foretelling(const std::vector<Effect>& effects)
+    : axes_(effects.empty() ? 0 : effects.front().per_step.size()) {
+  const Index all = axes_ * static_cast<Index>(effects.size());
+  mean_ = VectorXd::Zero(all);
+  covariance_ = MatrixXd::Zero(all, all);
+  for (std::size_t j = 0; j < effects.size(); ++j) {
+    const Index from = static_cast<Index>(j) * axes_;
+    covariance_.block(from, from, axes_, axes_) = effects[j].covariance;
+  }
+}
+
+std::vector<Foretelling::Difference> Foretelling::take(const DayOfRuns& day) {
+  const DayEquations equations = equations_of(day.steps, day.sayings);
+  std::vector<Difference> out;
+  const Index n = equations.seen.size();
+  if (n == 0) return out;
+  // Only the effects that were moved are in the equations.
+  MatrixXd crossed(mean_.size(), n);
+  VectorXd foretold = VectorXd::Zero(n);
+  crossed.setZero();
+  for (std::size_t b = 0; b < equations.moved.size(); ++b) {
+    const Index from = equations.moved[b] * axes_;
+    const auto design = equations.design.middleCols(static_cast<Index>(b) * axes_, axes_);
+    crossed += covariance_.middleCols(from, axes_) * design.transpose();
+    foretold += design * mean_.segment(from, axes_);
+  }
+  MatrixXd spread = equations.error;
+  for (std::size_t b = 0; b < equations.moved.size(); ++b) {
+    spread += equations.design.middleCols(static_cast<Index>(b) * axes_, axes_) *
+              crossed.middleRows(equations.moved[b] * axes_, axes_);
+  }
+  for (Index i = 0; i < n; ++i) {
+    out.push_back({equations.steps[static_cast<std::size_t>(i)], foretold[i],
+                   std::sqrt(spread(i, i)), equations.seen[i]});
+  }
+  const Eigen::LDLT<MatrixXd> factor((spread + spread.transpose()) / 2.0);
+  mean_ += crossed * factor.solve(equations.seen - foretold);
+  covariance_ -= crossed * factor.solve(crossed.transpose());
+  return out;
+}
+
+Calibration calibrate(const std::vector<Run>& runs, const Pack& pack, const Kart& kart,
+                      const std::vector<Effect>& effects) {
+  Calibration out;
+  if (pack.learning.drift <= 0.0) return out;
+  Foretelling foretelling(effects);
+  for (const DayOfRuns& day : days_of(runs, pack, rules_for(pack, kart))) {
+    for (const auto& each : foretelling.take(day)) {
+      if (day.used[each.step].changes > 0) count_intervals(each, out);
+    }
+    for (std::size_t step = 0; step < day.steps.size(); ++step) {
+      if (day.used[step].changes == 0) continue;
+      count_complaint(day, step, out);
+      count_advice(day, step, out);
+    }
+  }
+  if (out.advised > 0) out.promised_share /= out.advised;
+  if (out.found_of > 0) out.found_share /= out.found_of;
+  return out;
+}
+
+}  // namespace kartwright
