@@ -96,17 +96,22 @@ double median_of(std::vector<double> values) {
   return (above + *std::max_element(values.begin(), middle)) / 2.0;
 }
 
-/// Which of the residuals lie beyond 3.5 robust standard deviations of their median.
+/// Which of the residuals lie beyond 3.5 robust standard deviations of their median, those only
+/// that come near the farthest: one far off lap pulls all of a short group the other way.
 std::vector<std::size_t> wild_among(const Eigen::VectorXd& residuals) {
   constexpr double kNormal = 1.4826;  // median absolute deviation of a normal one to its sd
+  constexpr double kNearFarthest = 0.7;
   const std::vector<double> all(residuals.begin(), residuals.end());
   const double middle = median_of(all);
   std::vector<double> off;
   for (const double each : all) off.push_back(std::abs(each - middle));
   const double scale = kNormal * median_of(off);
+  if (scale == 0.0) return {};
+  const double farthest = *std::max_element(off.begin(), off.end());
+  const double beyond = std::max(kWild * scale, kNearFarthest * farthest);
   std::vector<std::size_t> wild;
   for (std::size_t i = 0; i < off.size(); ++i) {
-    if (scale > 0.0 && off[i] > kWild * scale) wild.push_back(i);
+    if (off[i] > beyond) wild.push_back(i);
   }
   return wild;
 }
@@ -119,7 +124,7 @@ struct Tamed {
 /// Leaves wild laps out until none is left: one far off lap hides others.
 Tamed tame(const std::vector<TimedLap>& laps, const std::vector<std::size_t>& settings,
            const Eigen::VectorXd& residuals) {
-  constexpr int kMostRounds = 10;
+  constexpr int kMostRounds = 40;
   Tamed out;
   std::vector<TimedLap> kept = laps;
   std::vector<std::size_t> index(laps.size());

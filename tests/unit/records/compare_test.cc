@@ -2,6 +2,7 @@
 
 #include "engine/records/compare.h"
 
+#include <algorithm>
 #include <cmath>
 #include <random>
 
@@ -78,6 +79,21 @@ TEST(Compare, OneWildLapIsFoundAndWhatHangsOnItIsNotSettled) {
   EXPECT_LT(found.fit_tame->residual_sd, 0.2);
   EXPECT_GT(found.fit.residual_sd, 0.8);
   EXPECT_EQ(found.judged[0].verdict, ClockVerdict::not_settled);
+}
+
+// A short group follows its wild lap, and its other laps are none the wilder for that.
+TEST(Compare, AWildLapDoesNotMakeTheRestOfItsGroupWild) {
+  std::size_t called_wild = 0;
+  constexpr unsigned kDays = 50;
+  for (unsigned seed = 0; seed < kDays; ++seed) {
+    std::vector<TimedLap> laps = driven({.pattern = {0, 1, 0}, .laps = 5}, seed);
+    laps[6].seconds += 5.0;
+    const Comparison found = compare(laps, 5.0).value();
+    EXPECT_EQ(std::count(found.wild.begin(), found.wild.end(), 6U), 1) << seed;
+    EXPECT_TRUE(found.fit_tame) << seed;
+    called_wild += found.wild.size();
+  }
+  EXPECT_LE(called_wild, kDays * 3 / 2);
 }
 
 TEST(Compare, MoreLapsAreAskedForWhereTheSpreadIsWide) {

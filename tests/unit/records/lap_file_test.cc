@@ -223,7 +223,7 @@ TEST(LapFile, ByteThatIsNoTextIsNoneOfOursInAColumnThatIsNotRead) {
 }
 
 TEST(LapFile, EverythingWrongIsToldAtOnceAndNoMoreThanTwoHundred) {
-  EXPECT_EQ(read_laps("lap,time,group\nx,31.5,A\n2,y,A\n2,31.5,A\n2,31.5,A\n").found.size(), 3U);
+  EXPECT_EQ(read_laps("lap,time,group\nx,31.5,A\n2,y,A\n2,31.5,A\n").found.size(), 3U);
   std::string text = "lap,time,group\n";
   for (int i = 0; i < 1000; ++i) text += "x,y,A\n";
   EXPECT_EQ(read_laps(text).found.size(), Findings::kMost);
