@@ -169,10 +169,10 @@ std::string runs_text(const std::vector<Run>& runs, const Pack& pack, std::size_
         !run.driven  ? "not driven yet"
         : best > 0.0 ? fmt::format("{:>3} {:>8}", counted(run).size(), print_lap_time(best))
                      : "      no laps";
-    page.paragraph(
-        fmt::format("{:>4}  {}  {} {} {}  {}", run.id, day_and_time(run), left(run.session, 10),
-                    left(run.track, 11), clock, remarks(run, pack)),
-        6);
+    page.row(fmt::format("{:>4}  {}  {} {} {}", run.id, day_and_time(run), left(run.session, 10),
+                         left(run.track, 11), clock));
+    for (const std::string& line : wrap(remarks(run, pack), page.room() - kUnder))
+      page.row(std::string(kUnder, ' ') + line);
   }
   if (runs.size() < all)
     page.paragraph(fmt::format("{} of {} runs; --last all shows every one", runs.size(), all));
