@@ -71,7 +71,7 @@ TEST(CompareCommand, SaysKeepRevertAndNotSettled) {
   const Json nothing = compare_json_of(laps_csv("ABA", 6, 0.0));
   EXPECT_EQ(nothing.at("verdict"), "not-settled");
   EXPECT_EQ(nothing.at("reason"), "spread");
-  EXPECT_THAT(compare_text_of(laps_csv("ABA", 6, -0.3)).out, HasSubstr("keep B: 0.3"));
+  EXPECT_THAT(compare_text_of(laps_csv("ABA", 6, -0.3)).out, HasSubstr("keep B: 0.29"));
   EXPECT_THAT(compare_text_of(laps_csv("ABA", 6, 0.3)).out, HasSubstr("revert, go back to A"));
 }
 

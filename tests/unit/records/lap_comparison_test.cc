@@ -12,15 +12,15 @@ namespace {
 
 using testing::HasSubstr;
 
-/// Laps of a pattern of groups, scattered by a fixed ±0.02 s; `B` is 0.3 s faster, `C` 0.3 s
-/// slower.
+/// Laps of a pattern of groups, scattered by a fixed ±0.025 s at most; `B` is 0.3 s faster, `C` 0.3
+/// s slower.
 LapFile day_of(const std::string& pattern, int laps_each) {
   std::string text = "time,group\n";
   int number = 0;
   for (const char group : pattern) {
     for (int i = 0; i < laps_each; ++i) {
       const double effect = group == 'B' ? -0.3 : group == 'C' ? 0.3 : 0.0;
-      const double seconds = 31.0 + effect - 0.01 * number + (number % 2 == 0 ? 0.02 : -0.02);
+      const double seconds = 31.0 + effect - 0.01 * number + 0.005 * (number * 7 % 11 - 5);
       text += std::to_string(seconds) + "," + group + "\n";
       ++number;
     }
@@ -55,7 +55,7 @@ TEST(LapComparison, TheGroupDrivenLastDecides) {
 TEST(LapComparison, TheFitGoesThroughItsLaps) {
   const LapComparison found = compared(day_of("ABA", 6));
   for (const FittedLap& lap : found.laps) {
-    EXPECT_NEAR(lap.seconds, lap.fitted, 0.03) << lap.number;
+    EXPECT_NEAR(lap.seconds, lap.fitted, 0.05) << lap.number;
     EXPECT_GE(lap.fitted, found.least);
     EXPECT_LE(lap.seconds, found.most);
   }
@@ -68,7 +68,7 @@ TEST(LapComparison, AWildLapIsMarkedAndIsNoPartOfTheScale) {
   ASSERT_EQ(found.clock.wild, std::vector<std::size_t>{8});
   EXPECT_TRUE(found.laps[8].wild);
   EXPECT_LT(found.most, 32.0);
-  EXPECT_NEAR(found.laps[8].fitted, 30.62, 0.03);
+  EXPECT_NEAR(found.laps[8].fitted, 30.62, 0.05);
 }
 
 void is_refused(const LapFile& file, Code code, const char* says) {
