@@ -22,6 +22,7 @@ using Eigen::VectorXd;
 
 constexpr std::size_t kMostRunsOfADay = 16;
 constexpr double kHoursOfForecast = 3.0;
+constexpr int kWorst = 3;  // severity
 
 Index size_of(const Pack& pack) { return static_cast<Index>(pack.axes.size()); }
 
@@ -71,6 +72,7 @@ struct Sense {
   VectorXd row;
   std::string label;
   bool two_sided = false;
+  double end = 0.0;  ///< what the worst severity reads, notches
 };
 
 /// Sayings of a row, by run.
@@ -125,7 +127,8 @@ class Sayings {
     }
     std::string label = symptom.label;
     if (phase != Phase::any) label += " " + std::string(name_of(phase));
-    Sense sense{row, label, both_ways(row, symptom.reading->value, pack_)};
+    Sense sense{row, label, both_ways(row, symptom.reading->value, pack_),
+                kWorst * std::abs(symptom.reading->value)};
     all_.push_back({std::move(sense), std::vector<std::optional<Saying>>(runs_.size())});
     return all_.back();
   }
@@ -143,15 +146,18 @@ class Sayings {
   std::vector<Told> all_;
 };
 
-/// A saying that has one end only says nothing where it was silent twice: the kart may have moved
-/// below what is felt. There the row is cut in two.
-std::vector<DaySayings> without_silence(const Told& told) {
+/// Two sayings in a row at an end of the scale say nothing of what lies between them: where a
+/// symptom was silent twice the kart may have moved below what is felt, where it was at its worst
+/// twice beyond what has a word. There the row is cut in two.
+std::vector<DaySayings> without_ends(const Told& told) {
   std::vector<DaySayings> out;
   DaySayings part{told.sense.row, std::vector<std::optional<Saying>>(told.runs.size())};
-  const auto silent = [&](std::size_t i) { return told.runs[i] && told.runs[i]->value == 0.0; };
   for (std::size_t i = 0; i < told.runs.size(); ++i) {
-    const bool cut = !told.sense.two_sided && i > 0 && silent(i - 1) && silent(i);
-    if (cut) {
+    const bool both = i > 0 && told.runs[i - 1] && told.runs[i];
+    const double value = both ? told.runs[i]->value : 0.0;
+    const bool same = both && told.runs[i - 1]->value == value;
+    const bool at_end = value == 0.0 ? !told.sense.two_sided : std::abs(value) >= told.sense.end;
+    if (same && at_end) {
       out.push_back(part);
       part.runs.assign(told.runs.size(), {});
     }
@@ -194,7 +200,7 @@ DayOfRuns day_of(const std::vector<const Run*>& runs, const Pack& pack, const Ru
     day.used.push_back(std::move(used));
   }
   for (const Told& told : sayings.all()) {
-    for (DaySayings& each : without_silence(told)) day.sayings.push_back(std::move(each));
+    for (DaySayings& each : without_ends(told)) day.sayings.push_back(std::move(each));
   }
   return day;
 }
