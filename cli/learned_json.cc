@@ -47,8 +47,8 @@ void write_calibration(JsonWriter& out, const Calibration& all) {
     });
     out.field("advised", all.advised);
     out.field("promised_share", all.promised_share);
-    out.field("found_share", all.found_share);
-    out.field("found_of", all.found_of);
+    out.field("squares_before", all.squares_before);
+    out.field("squares_after", all.squares_after);
   });
 }
 

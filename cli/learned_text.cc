@@ -123,11 +123,10 @@ void calibration(const Calibration& all, Page& page) {
                   "{}",
                   all.advised, all.faster, all.slower, all.not_settled),
       2);
-  page.paragraph(
-      fmt::format("they promised {:.0f} % of the handling error; the severities squared fell by "
-                  "{:.0f} % over {} debriefs",
-                  100.0 * all.promised_share, 100.0 * all.found_share, all.found_of),
-      2);
+  page.paragraph(fmt::format("they promised {:.0f} % of the handling error; the squares of the "
+                             "severities in the debriefs went from {:g} to {:g}",
+                             100.0 * all.promised_share, all.squares_before, all.squares_after),
+                 2);
 }
 
 }  // namespace

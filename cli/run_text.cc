@@ -171,7 +171,9 @@ std::string runs_text(const std::vector<Run>& runs, const Pack& pack, std::size_
                      : "      no laps";
     page.row(fmt::format("{:>4}  {}  {} {} {}", run.id, day_and_time(run), left(run.session, 10),
                          left(run.track, 11), clock));
-    for (const std::string& line : wrap(remarks(run, pack), page.room() - kUnder))
+    const std::string remark = remarks(run, pack);
+    if (remark.empty()) continue;
+    for (const std::string& line : wrap(remark, page.room() - kUnder))
       page.row(std::string(kUnder, ' ') + line);
   }
   if (runs.size() < all)

@@ -74,9 +74,8 @@ void count_advice(const DayOfRuns& day, std::size_t step, Calibration& out) {
   ++out.advised;
   out.promised_share += *advised->relief;
   count_clock(day, step, out);
-  if (squares_of(before) == 0.0) return;
-  ++out.found_of;
-  out.found_share += 1.0 - squares_of(after) / squares_of(before);
+  out.squares_before += squares_of(before);
+  out.squares_after += squares_of(after);
 }
 
 }  // namespace
@@ -138,7 +137,6 @@ Calibration calibrate(const std::vector<Run>& runs, const Pack& pack, const Kart
     }
   }
   if (out.advised > 0) out.promised_share /= out.advised;
-  if (out.found_of > 0) out.found_share /= out.found_of;
   return out;
 }
 

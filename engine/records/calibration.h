@@ -28,8 +28,8 @@ struct Calibration {
   int faster = 0, slower = 0, not_settled = 0;
   int advised = 0;            ///< changes made by advice and driven
   double promised_share = 0;  ///< mean share of the handling error that these promised to take out
-  double found_share = 0;     ///< the same of the squares of the severities in the debriefs
-  int found_of = 0;  ///< of so many of them: debriefs before and after that can be compared
+  /// Sums of the squares of the severities in the debriefs before and after these changes.
+  double squares_before = 0, squares_after = 0;
 };
 
 /// REQUIRES: runs of one kart, by time, with laps and settings. `effects` are what the rules say

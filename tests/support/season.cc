@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "engine/advice/learned.h"
+#include "engine/decision/forecast.h"
 #include "engine/decision/options.h"
 #include "engine/inference/readings.h"
 
@@ -33,13 +34,27 @@ Season::Season(const Pack& pack, Kart kart, SeasonPlan plan)
       plan_(std::move(plan)),
       lots_(plan_.seed),
       rules_(effects_by_rules(pack, kart_, plan_.track)) {
-  for (const Effect& effect : rules_) {
-    const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> parts(effect.covariance);
-    VectorXd lots(effect.per_step.size());
+  for (std::size_t j = 0; j < rules_.size(); ++j) {
+    const auto multiple = plan_.multiples.find(pack.adjustments[j].id);
+    const double more = multiple == plan_.multiples.end() ? 0.0 : multiple->second - 1.0;
+    truth_.emplace_back(more * rules_[j].per_step);
+  }
+  if (plan_.multiples.empty()) draw_truth();
+}
+
+void Season::draw_truth() {
+  for (std::size_t j = 0; j < rules_.size(); ++j) {
+    const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> parts(rules_[j].covariance);
+    VectorXd lots(rules_[j].per_step.size());
     for (Index i = 0; i < lots.size(); ++i)
       lots[i] = normal(std::sqrt(std::max(0.0, parts.eigenvalues()[i])));
-    truth_.emplace_back(parts.eigenvectors() * lots);
+    truth_[j] = parts.eigenvectors() * lots;
   }
+}
+
+std::string Season::track_of(int run) const {
+  if (plan_.tracks.empty()) return plan_.track;
+  return plan_.tracks[std::min(static_cast<std::size_t>(run), plan_.tracks.size() - 1)];
 }
 
 double Season::normal(double sd) {
@@ -82,8 +97,11 @@ std::vector<Report> Season::debrief() {
   return reports;
 }
 
-Run Season::drive_run(const std::string& at, const std::string& session) {
-  Run run{.kart = kart_.name, .at = at, .session = session, .track = plan_.track};
+Run Season::drive_run(const std::string& at, int number) {
+  Run run{.kart = kart_.name,
+          .at = at,
+          .session = fmt::format("run {}", number + 1),
+          .track = track_of(number)};
   run.settings = setup_of_kart(kart_);
   run.complete = true;
   double loss = 0.0;
@@ -102,7 +120,12 @@ Run Season::drive_run(const std::string& at, const std::string& session) {
   return run;
 }
 
-void Season::move_by(const std::vector<RunChange>& changes) {
+void Season::move_by(const std::vector<RunChange>& changes, int before) {
+  const std::string was = track_of(before);
+  if (track_of(before + 1) != was) {
+    const auto ahead = forecast(pack_, was, 3.0);
+    if (!ahead.empty()) stands_ += ahead.front().shift;
+  }
   for (const RunChange& change : changes) {
     const auto j =
         static_cast<std::size_t>(pack_.adjustment(change.adjustment) - pack_.adjustments.data());
@@ -121,12 +144,13 @@ std::vector<Run> Season::drive(const Crew& crew) {
     std::vector<RunChange> changes;
     const std::string morning = later(plan_.first_day + "T09:00:00", day * 86'400);
     for (int n = 0; n < plan_.runs_a_day; ++n) {
-      Run run = drive_run(later(morning, n * 1'500), fmt::format("run {}", n + 1));
+      Run run = drive_run(later(morning, n * 1'500), n);
       run.id = static_cast<std::int64_t>(runs.size()) + 1;
       run.changes = changes;
       runs.push_back(std::move(run));
+      if (n + 1 == plan_.runs_a_day) continue;
       changes = crew(kart_, runs);
-      if (n + 1 < plan_.runs_a_day) move_by(changes);
+      move_by(changes, n);
     }
   }
   return runs;
@@ -144,7 +168,7 @@ RunChange make_change(Kart& kart, const std::string& adjustment, double to) {
 
 Crew tries_everything(const Pack& pack, std::uint64_t seed) {
   auto lots = std::make_shared<std::mt19937_64>(seed);
-  return [&pack, lots](Kart& kart, const std::vector<Run>&) -> std::vector<RunChange> {
+  return [&pack, lots](Kart& kart, std::vector<Run>&) -> std::vector<RunChange> {
     std::vector<RunChange> made;
     while (made.empty()) {
       const std::size_t which = (*lots)() % pack.adjustments.size();

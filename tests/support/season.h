@@ -12,6 +12,7 @@
 #include <Eigen/Dense>
 #include <cstdint>
 #include <functional>
+#include <map>
 #include <random>
 #include <string>
 #include <vector>
@@ -29,7 +30,11 @@ struct SeasonPlan {
   int laps_a_run = 9;
   std::uint64_t seed = 1;
   std::string first_day = "2026-04-04";
-  std::string track = "green";
+  std::string track = "green";           ///< all day, where no other is given:
+  std::vector<std::string> tracks = {};  ///< by run of the day, the last one for the rest
+  /// What these adjustments truly do, as a multiple of what the rules say; the others do what the
+  /// rules say. Without any, all are drawn from the rules' spread.
+  std::map<std::string, double> multiples = {};
   double base_lap = 31.0;       ///< seconds, of the kart at its pace optimum
   double loss_a_square = 0.02;  ///< seconds a lap for each weighed notch squared
   double lap_sd = 0.06;         ///< seconds
@@ -38,8 +43,9 @@ struct SeasonPlan {
   double track_sd = 0.25;       ///< notches, of every axis between two runs: as the rules take it
 };
 
-/// What a crew may do between two runs: moves the kart and gives the changes made.
-using Crew = std::function<std::vector<RunChange>(Kart&, const std::vector<Run>& so_far)>;
+/// What a crew may do between two runs: moves the kart and gives the changes made. It may write
+/// into the runs so far what it made of them.
+using Crew = std::function<std::vector<RunChange>(Kart&, std::vector<Run>& so_far)>;
 
 /// A season as it is driven.
 class Season {
@@ -58,8 +64,10 @@ class Season {
   std::vector<Run> drive(const Crew& crew);
 
  private:
-  Run drive_run(const std::string& at, const std::string& session);
-  void move_by(const std::vector<RunChange>& changes);
+  std::string track_of(int run) const;
+  void draw_truth();
+  Run drive_run(const std::string& at, int run);
+  void move_by(const std::vector<RunChange>& changes, int before);
   std::vector<Report> debrief();
   double normal(double sd);
 
