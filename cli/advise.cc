@@ -154,7 +154,7 @@ FromLog read_log(const AdviseOptions& options, const Pack& pack, const Kart& kar
   if (options.common.log.empty()) return out;
   constexpr std::size_t kRunsOfADay = 20;
   const Logbook log(options.common.log, Logbook::For::reading);
-  const RunParts what_was_said{.settings = false, .laps = false, .notes = false};
+  const RunParts what_was_said{.settings = false, .laps = false, .notes = false, .words = false};
   out.history = learn(log.runs(kart.name, what_was_said), pack, kart);
   std::vector<Run> latest = log.runs(kart.name, {}, kRunsOfADay);
   std::erase_if(latest, [](const Run& run) { return !run.driven; });

@@ -45,7 +45,7 @@ int run_learned(const LearnedOptions& options) {
   findings.throw_if_errors();
   show_diagnostics(findings.all(), options.common.loudness >= 0);
   const RunParts parts{
-      .settings = options.calibration, .laps = options.calibration, .notes = false};
+      .settings = options.calibration, .laps = options.calibration, .notes = false, .words = false};
   const std::vector<Run> runs = log.runs(kart.name, parts);
   Learned learned = learned_from(learn(runs, pack, kart), pack, kart, options.track);
   if (options.calibration) {

@@ -42,15 +42,6 @@ Agreement agreement_of(const LearnedAdjustment& each) {
   return inside ? Agreement::agrees : Agreement::differs;
 }
 
-void count_guards(const std::vector<StepUsed>& used, LearnedAdjustment& out) {
-  out.runs = static_cast<int>(used.size());
-  for (const StepUsed& step : used) {
-    if (step.changes > 1) ++out.with_others;
-    if (step.track_moved) ++out.track_moved;
-    if (step.tyres_changed) ++out.tyres_changed;
-  }
-}
-
 }  // namespace
 
 std::string_view name_of(Agreement agreement) {
@@ -83,10 +74,13 @@ Learned learned_from(const History& history, const Pack& pack, const Kart& kart,
                            .rule_sd = effects[j].covariance.diagonal().cwiseMax(0.0).cwiseSqrt(),
                            .learned = learned.per_step,
                            .sd = learned.covariance.diagonal().cwiseMax(0.0).cwiseSqrt(),
+                           .runs = history.steps[j].steps,
                            .differences = experience[j].runs,
                            .axis = surest_axis(effects[j]),
-                           .told = experience[j].told};
-    count_guards(history.used[j], each);
+                           .with_others = history.steps[j].with_others,
+                           .track_moved = history.steps[j].track_moved,
+                           .tyres_changed = history.steps[j].tyres_changed,
+                           .told = history.steps[j].told};
     each.agreement = agreement_of(each);
     for (Index i = 0; i < each.rule.size(); ++i) {
       if (contradicted_on(each, i)) each.contradicted.push_back(static_cast<std::size_t>(i));

@@ -32,8 +32,10 @@ struct LearnedAdjustment {
   std::size_t axis = 0;           ///< the one it is told by: where the rules are surest
   Agreement agreement = Agreement::too_few;    ///< on that axis
   std::vector<std::size_t> contradicted = {};  ///< axes where the log contradicts the sign at 95 %
-  int with_others = 0, track_moved = 0, tyres_changed = 0;  ///< of the runs
-  std::vector<std::string> told = {};                       ///< the runs, latest first
+  int with_others = 0;                         ///< of the runs: another adjustment was moved too
+  int track_moved = 0;                         ///< the state of the track changed
+  int tyres_changed = 0;                       ///< other tyres went on
+  std::vector<std::string> told = {};          ///< the runs, latest first
 };
 
 struct Learned {

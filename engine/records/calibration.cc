@@ -126,7 +126,9 @@ Calibration calibrate(const std::vector<Run>& runs, const Pack& pack, const Kart
   Calibration out;
   if (pack.learning.drift <= 0.0) return out;
   Foretelling foretelling(effects);
-  for (const DayOfRuns& day : days_of(runs, pack, rules_for(pack, kart))) {
+  const DayReader reader(pack, rules_for(pack, kart));
+  for (const std::vector<const Run*>& of_day : cut_into_days(runs)) {
+    const DayOfRuns day = reader.day(of_day);
     for (const auto& each : foretelling.take(day)) {
       if (day.used[each.step].changes > 0) count_intervals(each, out);
     }

@@ -155,19 +155,24 @@ ClockVerdict side_of(const SettingEffect& effect) {
   return effect.low > 0.0 ? ClockVerdict::revert : ClockVerdict::not_settled;
 }
 
-/// The standard error falls as the root of the laps, while t comes down with them.
+/// The standard error falls as the root of the laps, while t comes down with them: so what can be
+/// settled only falls, and the least number of laps is found by halving.
 int laps_to_settle(const ClockFit& fit, const SettingEffect& effect, std::size_t driven,
                    double worth) {
   const auto n = static_cast<double>(driven);
   const double figures = n - fit.degrees_of_freedom;
-  const auto so_far = static_cast<int>(driven);
-  for (int laps = so_far; laps < so_far + kMostToDrive; ++laps) {
-    const double free = laps - figures;
-    const double error = effect.error * std::sqrt(n / laps);
-    const double needed = student_quantile(kTwoSided, free) + student_quantile(kPower, free);
-    if (needed * error <= worth) return laps - so_far;
+  const auto settled_with = [&](int more) {
+    const double free = n + more - figures;
+    const double error = effect.error * std::sqrt(n / (n + more));
+    return (student_quantile(kTwoSided, free) + student_quantile(kPower, free)) * error <= worth;
+  };
+  int least = 0;
+  int most = kMostToDrive;
+  while (least < most) {
+    const int middle = (least + most) / 2;
+    settled_with(middle) ? most = middle : least = middle + 1;
   }
-  return kMostToDrive;
+  return most;
 }
 
 /// True where drift and change cannot be told apart by the order they were driven in.

@@ -1,6 +1,7 @@
 #include "engine/records/history.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <map>
 #include <memory>
@@ -67,118 +68,134 @@ void expect_track(const Run& before, const Run& after, const Pack& pack, DayStep
   step.drift_sd = VectorXd::Constant(size_of(pack), std::sqrt(variance));
 }
 
-/// A row of axes that debriefs speak of, and how a symptom is told on it.
+}  // namespace
+
+/// A row of axes that debriefs speak of, and how it is told.
 struct Sense {
   VectorXd row;
-  std::string label;
-  bool two_sided = false;
-  double end = 0.0;  ///< what the worst severity reads, notches
+  ToldBy by;
+  bool two_sided = false;  ///< there is a symptom for either sign
+  double end = 0.0;        ///< what the worst severity reads, notches
 };
+
+/// Every row that some report reads, found by symptom and phase.
+class Senses {
+ public:
+  explicit Senses(const Pack& pack) : pack_(pack) {
+    constexpr std::array kPhases{Phase::entry, Phase::mid, Phase::exit, Phase::straight,
+                                 Phase::any};
+    at_.resize(pack.symptoms.size());
+    for (std::size_t i = 0; i < pack.symptoms.size(); ++i) {
+      for (const Phase phase : kPhases) add(i, phase);
+    }
+  }
+
+  const std::vector<Sense>& all() const { return all_; }
+
+  /// The row of a report; nothing where it reads none.
+  std::optional<std::size_t> of(const Report& report) const {
+    const Symptom* const symptom = pack_.symptom(report.symptom);
+    if (symptom == nullptr) return {};
+    const auto number = static_cast<std::size_t>(symptom - pack_.symptoms.data());
+    return at_[number][static_cast<std::size_t>(report.phase)];
+  }
+
+ private:
+  void add(std::size_t number, Phase phase) {
+    const Symptom& symptom = pack_.symptoms[number];
+    const auto row = symptom_row(symptom, phase, pack_);
+    if (!row) return;
+    const double value = symptom.reading->value;
+    auto same = std::find_if(all_.begin(), all_.end(),
+                             [&](const Sense& each) { return each.row.isApprox(*row); });
+    if (same == all_.end()) {
+      all_.push_back({*row, {&symptom, phase}, false, kWorst * std::abs(value)});
+      same = all_.end() - 1;
+    } else if (same->by.symptom->reading->value * value < 0.0) {
+      same->two_sided = true;
+    }
+    at_[number][static_cast<std::size_t>(phase)] = static_cast<std::size_t>(same - all_.begin());
+  }
+
+  const Pack& pack_;
+  std::vector<Sense> all_;
+  std::vector<std::array<std::optional<std::size_t>, 5>> at_;  ///< by symptom and phase
+};
+
+namespace {
+
+Saying saying_of(const Report& report, const Pack& pack) {
+  const Symptom& symptom = *pack.symptom(report.symptom);
+  Saying saying{.value = symptom.reading->value * report.severity,
+                .sd = report.denied() ? pack.learning.unmentioned
+                                      : pack.hearing.confidence_sd(report.confidence)};
+  if (report.phase == Phase::any && reads_by_phase(symptom, pack))
+    saying.sd *= pack.hearing.unsaid_factor;
+  return saying;
+}
 
 /// Sayings of a row, by run.
 struct Told {
-  Sense sense;
-  std::vector<std::optional<Saying>> runs;
+  std::size_t sense = 0;
+  std::vector<std::optional<Saying>> runs = {};
 };
-
-bool both_ways(const VectorXd& row, double value, const Pack& pack) {
-  return std::any_of(pack.symptoms.begin(), pack.symptoms.end(), [&](const Symptom& symptom) {
-    if (!symptom.reading || symptom.reading->value * value >= 0.0) return false;
-    for (const Phase phase : {Phase::entry, Phase::mid, Phase::exit, Phase::any}) {
-      const auto other = symptom_row(symptom, phase, pack);
-      if (other && other->isApprox(row)) return true;
-    }
-    return false;
-  });
-}
 
 /// Gathers what the debriefs of a day say, row by row.
-class Sayings {
- public:
-  Sayings(const std::vector<const Run*>& runs, const Pack& pack) : runs_(runs), pack_(pack) {
+std::vector<Told> sayings_of(const std::vector<const Run*>& runs, const Senses& senses,
+                             const Pack& pack) {
+  std::vector<Told> all;
+  for (std::size_t i = 0; i < runs.size(); ++i) {
+    for (const Report& report : runs[i]->reports) {
+      const auto sense = senses.of(report);
+      if (!sense) continue;
+      auto told = std::find_if(all.begin(), all.end(),
+                               [&](const Told& each) { return each.sense == *sense; });
+      if (told == all.end())
+        told = all.insert(all.end(), {*sense, std::vector<std::optional<Saying>>(runs.size())});
+      const Saying saying = saying_of(report, pack);
+      std::optional<Saying>& slot = told->runs[i];
+      if (!slot || std::abs(saying.value) > std::abs(slot->value)) slot = saying;
+    }
+  }
+  // What a complete debrief does not mention is not there.
+  for (Told& told : all) {
     for (std::size_t i = 0; i < runs.size(); ++i) {
-      for (const Report& report : runs[i]->reports) hear(report, i);
-    }
-    for (Told& told : all_) fill_in(told);
-  }
-
-  const std::vector<Told>& all() const { return all_; }
-
- private:
-  void hear(const Report& report, std::size_t run) {
-    const Symptom* const symptom = pack_.symptom(report.symptom);
-    if (symptom == nullptr) return;
-    const auto row = symptom_row(*symptom, report.phase, pack_);
-    if (!row) return;
-    Told& told = told_of(*row, *symptom, report.phase);
-    const Hearing& hearing = pack_.hearing;
-    Saying saying{.value = symptom->reading->value * report.severity,
-                  .sd = report.denied() ? pack_.learning.unmentioned
-                                        : hearing.confidence_sd(report.confidence)};
-    if (report.phase == Phase::any && reads_by_phase(*symptom, pack_))
-      saying.sd *= hearing.unsaid_factor;
-    std::optional<Saying>& slot = told.runs[run];
-    if (!slot || std::abs(saying.value) > std::abs(slot->value)) slot = saying;
-  }
-
-  Told& told_of(const VectorXd& row, const Symptom& symptom, Phase phase) {
-    for (Told& told : all_) {
-      if (told.sense.row.isApprox(row)) return told;
-    }
-    std::string label = symptom.label;
-    if (phase != Phase::any) label += " " + std::string(name_of(phase));
-    Sense sense{row, label, both_ways(row, symptom.reading->value, pack_),
-                kWorst * std::abs(symptom.reading->value)};
-    all_.push_back({std::move(sense), std::vector<std::optional<Saying>>(runs_.size())});
-    return all_.back();
-  }
-
-  /// What a complete debrief does not mention is not there.
-  void fill_in(Told& told) const {
-    for (std::size_t i = 0; i < runs_.size(); ++i) {
-      if (!told.runs[i] && runs_[i]->complete)
-        told.runs[i] = Saying{.value = 0.0, .sd = pack_.learning.unmentioned};
+      if (!told.runs[i] && runs[i]->complete)
+        told.runs[i] = Saying{.value = 0.0, .sd = pack.learning.unmentioned};
     }
   }
-
-  const std::vector<const Run*>& runs_;
-  const Pack& pack_;
-  std::vector<Told> all_;
-};
+  return all;
+}
 
 /// Two sayings in a row at an end of the scale say nothing of what lies between them: where a
 /// symptom was silent twice the kart may have moved below what is felt, where it was at its worst
 /// twice beyond what has a word. There the row is cut in two.
-std::vector<DaySayings> without_ends(const Told& told) {
-  std::vector<DaySayings> out;
-  DaySayings part{told.sense.row, std::vector<std::optional<Saying>>(told.runs.size())};
+void add_without_ends(const Told& told, const Sense& sense, DayOfRuns& day) {
+  DaySayings part{sense.row, std::vector<std::optional<Saying>>(told.runs.size())};
+  const auto close = [&] {
+    day.sayings.push_back(part);
+    day.told_by.push_back(sense.by);
+  };
   for (std::size_t i = 0; i < told.runs.size(); ++i) {
     const bool both = i > 0 && told.runs[i - 1] && told.runs[i];
     const double value = both ? told.runs[i]->value : 0.0;
     const bool same = both && told.runs[i - 1]->value == value;
-    const bool at_end = value == 0.0 ? !told.sense.two_sided : std::abs(value) >= told.sense.end;
+    const bool at_end = value == 0.0 ? !sense.two_sided : std::abs(value) >= sense.end;
     if (same && at_end) {
-      out.push_back(part);
+      close();
       part.runs.assign(told.runs.size(), {});
     }
     part.runs[i] = told.runs[i];
   }
-  out.push_back(std::move(part));
-  return out;
+  close();
 }
 
-std::string heard_text(const Told& told, std::size_t step) {
-  const double before = std::abs(told.runs[step]->value);
-  const double after = std::abs(told.runs[step + 1]->value);
-  return fmt::format("{} {:g} to {:g}", told.sense.label, before, after);
-}
-
-DayOfRuns day_of(const std::vector<const Run*>& runs, const Pack& pack, const RuleEffect& by_rule) {
-  DayOfRuns day{.day = runs.front()->day(), .runs = runs};
-  const Sayings sayings(day.runs, pack);
+DayOfRuns day_of(const std::vector<const Run*>& runs, const Senses& senses, const Pack& pack,
+                 const RuleEffect& by_rule) {
+  DayOfRuns day{.runs = runs};
   for (std::size_t i = 0; i + 1 < runs.size(); ++i) {
     DayStep step;
-    StepUsed used{.before = name_of(*runs[i]), .after = name_of(*runs[i + 1])};
+    StepUsed used;
     expect_track(*runs[i], *runs[i + 1], pack, step, used);
     used.moves = moves_before(*runs[i + 1], pack);
     step.moves =
@@ -190,18 +207,12 @@ DayOfRuns day_of(const std::vector<const Run*>& runs, const Pack& pack, const Ru
       expected += used.moves[j] * by_rule(j, *runs[i], *runs[i + 1]).per_step;
     }
     step.drift += expected;
-    for (const Told& told : sayings.all()) {
-      const bool said = told.runs[i] && told.runs[i + 1] &&
-                        (told.runs[i]->value != 0.0 || told.runs[i + 1]->value != 0.0);
-      if (said) used.heard.push_back(heard_text(told, i));
-    }
     day.steps.push_back(std::move(step));
     day.by_rules.push_back(std::move(expected));
     day.used.push_back(std::move(used));
   }
-  for (const Told& told : sayings.all()) {
-    for (DaySayings& each : without_ends(told)) day.sayings.push_back(std::move(each));
-  }
+  for (const Told& told : sayings_of(runs, senses, pack))
+    add_without_ends(told, senses.all()[told.sense], day);
   return day;
 }
 
@@ -234,12 +245,11 @@ std::vector<std::vector<TriedBefore>> tried_in(const std::vector<Run>& runs, con
 
 }  // namespace
 
-std::vector<DayOfRuns> days_of(const std::vector<Run>& runs, const Pack& pack,
-                               const RuleEffect& by_rule) {
-  std::vector<DayOfRuns> days;
+std::vector<std::vector<const Run*>> cut_into_days(const std::vector<Run>& runs) {
+  std::vector<std::vector<const Run*>> days;
   std::vector<const Run*> day;
   const auto close = [&] {
-    if (day.size() > 1) days.push_back(day_of(day, pack, by_rule));
+    if (day.size() > 1) days.push_back(day);
     day.clear();
   };
   for (const Run& run : runs) {
@@ -256,6 +266,21 @@ std::vector<DayOfRuns> days_of(const std::vector<Run>& runs, const Pack& pack,
   }
   close();
   return days;
+}
+
+struct DayReader::Inside {
+  const Pack& pack;
+  RuleEffect by_rule;
+  Senses senses;
+};
+
+DayReader::DayReader(const Pack& pack, RuleEffect by_rule)
+    : in_(std::make_unique<Inside>(Inside{pack, std::move(by_rule), Senses(pack)})) {}
+
+DayReader::~DayReader() = default;
+
+DayOfRuns DayReader::day(const std::vector<const Run*>& runs) const {
+  return day_of(runs, in_->senses, in_->pack, in_->by_rule);
 }
 
 RuleEffect rules_for(const Pack& pack, const Kart& kart) {
@@ -278,21 +303,82 @@ RuleEffect rules_for(const Pack& pack, const Kart& kart) {
   };
 }
 
+namespace {
+
+/// What was said before and after a step: "hop mid 2 to 1, push entry 1 to 0".
+std::string heard_text(const DayOfRuns& day, std::size_t step) {
+  std::string text;
+  for (std::size_t i = 0; i < day.sayings.size(); ++i) {
+    const auto& before = day.sayings[i].runs[step];
+    const auto& after = day.sayings[i].runs[step + 1];
+    if (!before || !after || (before->value == 0.0 && after->value == 0.0)) continue;
+    const ToldBy& by = day.told_by[i];
+    text += fmt::format("{}{}{}{} {:g} to {:g}", text.empty() ? "" : ", ", by.symptom->label,
+                        by.phase == Phase::any ? "" : " ",
+                        by.phase == Phase::any ? "" : name_of(by.phase), std::abs(before->value),
+                        std::abs(after->value));
+  }
+  return text;
+}
+
+bool something_said(const DayOfRuns& day, std::size_t step) {
+  return std::any_of(day.sayings.begin(), day.sayings.end(), [&](const DaySayings& each) {
+    return each.runs[step] && each.runs[step + 1];
+  });
+}
+
+bool counts(const DayOfRuns& day, std::size_t step) {
+  return day.used[step].changes > 0 && something_said(day, step);
+}
+
+void count_day(const DayOfRuns& day, std::vector<StepsOfOne>& out) {
+  for (std::size_t step = 0; step < day.steps.size(); ++step) {
+    if (!counts(day, step)) continue;
+    const StepUsed& used = day.used[step];
+    for (std::size_t j = 0; j < out.size(); ++j) {
+      if (used.moves[j] == 0.0) continue;
+      ++out[j].steps;
+      if (used.changes > 1) ++out[j].with_others;
+      if (used.track_moved) ++out[j].track_moved;
+      if (used.tyres_changed) ++out[j].tyres_changed;
+    }
+  }
+}
+
+/// The steps of a day in words, latest first, where fewer than three are told already.
+void tell_day(const DayOfRuns& day, std::vector<StepsOfOne>& out) {
+  constexpr std::size_t kTold = 3;
+  for (std::size_t step = day.steps.size(); step-- > 0;) {
+    if (!counts(day, step)) continue;
+    for (std::size_t j = 0; j < out.size(); ++j) {
+      const double moved = day.used[step].moves[j];
+      if (moved == 0.0 || out[j].told.size() == kTold) continue;
+      const std::string heard = heard_text(day, step);
+      out[j].told.push_back(fmt::format("{}: {:+g} step{}{}{}", name_of(*day.runs[step + 1]), moved,
+                                        std::abs(moved) == 1.0 ? "" : "s",
+                                        heard.empty() ? "" : ", ", heard));
+    }
+  }
+}
+
+}  // namespace
+
 History learn(const std::vector<Run>& runs, const Pack& pack, const Kart& kart) {
+  constexpr std::size_t kDaysTold = 30;
   History history{.learning = EffectLearning(pack.adjustments.size(), pack.axes.size()),
-                  .used = std::vector<std::vector<StepUsed>>(pack.adjustments.size()),
+                  .steps = std::vector<StepsOfOne>(pack.adjustments.size()),
                   .tried = tried_in(runs, pack),
                   .runs = runs.size()};
   if (pack.learning.drift <= 0.0) return history;
-  for (DayOfRuns& day : days_of(runs, pack, rules_for(pack, kart))) {
+  const DayReader reader(pack, rules_for(pack, kart));
+  const auto days = cut_into_days(runs);
+  for (std::size_t i = 0; i < days.size(); ++i) {
+    const DayOfRuns day = reader.day(days[i]);
     history.learning.add_day(day.steps, day.sayings);
-    for (StepUsed& used : day.used) {
-      if (used.heard.empty()) continue;
-      for (std::size_t j = 0; j < used.moves.size(); ++j) {
-        if (used.moves[j] != 0.0) history.used[j].push_back(used);
-      }
-    }
+    count_day(day, history.steps);
   }
+  for (std::size_t i = 0; i < std::min(kDaysTold, days.size()); ++i)
+    tell_day(reader.day(days[days.size() - 1 - i]), history.steps);
   return history;
 }
 
@@ -310,12 +396,6 @@ std::vector<Index> open_axes(const std::vector<Effect>& effects, std::size_t adj
   return open;
 }
 
-std::string step_text(const StepUsed& used, std::size_t adjustment) {
-  return fmt::format("{}: {:+g} step{}, {}", used.after, used.moves[adjustment],
-                     std::abs(used.moves[adjustment]) == 1.0 ? "" : "s",
-                     fmt::join(used.heard, ", "));
-}
-
 }  // namespace
 
 Experience experience_of(const History& history, const std::vector<Effect>& effects) {
@@ -327,8 +407,7 @@ Experience experience_of(const History& history, const std::vector<Effect>& effe
     out[j].runs = history.learning.runs_of(j);
     if (out[j].runs == 0) continue;
     for (const Index i : open_axes(effects, j)) all.push_back(i);
-    for (auto used = history.used[j].rbegin(); used != history.used[j].rend(); ++used)
-      out[j].told.push_back(step_text(*used, j));
+    out[j].told = history.steps[j].told;
   }
   if (all.empty()) return out;
   MatrixXd prior = MatrixXd::Zero(static_cast<Index>(all.size()), static_cast<Index>(all.size()));

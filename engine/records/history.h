@@ -7,6 +7,7 @@
 
 #include <cstdint>
 #include <functional>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -19,25 +20,28 @@
 
 namespace kartwright {
 
-/// Two runs that were held against each other.
+/// What stands between two runs that are held against each other.
 struct StepUsed {
-  std::string before = {}, after = {};  ///< names of the runs
-  std::vector<double> moves = {};       ///< steps, by adjustment
-  bool track_moved = false;             ///< the state of the track changed in between
-  bool tyres_changed = false;           ///< other tyres went on
-  int changes = 0;                      ///< adjustments that were moved
-  std::vector<std::string> heard = {};  ///< "hop mid 2 to 1"
+  std::vector<double> moves = {};  ///< steps, by adjustment
+  bool track_moved = false;        ///< the state of the track changed in between
+  bool tyres_changed = false;      ///< other tyres went on
+  int changes = 0;                 ///< adjustments that were moved
+};
+
+/// Of which symptom a saying is told; the row may be that of its opposite, too.
+struct ToldBy {
+  const Symptom* symptom = nullptr;  ///< in the pack
+  Phase phase = Phase::any;
 };
 
 /// A day's steps with what was said around them, as the learning takes them.
 struct DayOfRuns {
-  std::string day = {};
+  std::vector<const Run*> runs = {};  ///< one more than steps
   std::vector<DayStep> steps = {};
   std::vector<DaySayings> sayings = {};
-  std::vector<StepUsed> used = {};  ///< one for each step
-  std::vector<Eigen::VectorXd> by_rules =
-      {};                             ///< for each step: notches that the rules expect of it
-  std::vector<const Run*> runs = {};  ///< one more than steps
+  std::vector<ToldBy> told_by = {};            ///< one for each of the sayings
+  std::vector<StepUsed> used = {};             ///< one for each step
+  std::vector<Eigen::VectorXd> by_rules = {};  ///< for each step: notches that the rules expect
 };
 
 /// What the rules say that one step of an adjustment does before a run.
@@ -46,18 +50,41 @@ using RuleEffect =
 
 /// The driven runs of one kart, by time, cut into days: where the day or the driver changes there
 /// is no step. A day of more than 16 runs is cut as well; the run at the cut counts on both sides.
-/// The runs outlive the days.
-std::vector<DayOfRuns> days_of(const std::vector<Run>& runs, const Pack& pack,
-                               const RuleEffect& by_rule);
+std::vector<std::vector<const Run*>> cut_into_days(const std::vector<Run>& runs);
+
+/// Makes days of runs.
+class DayReader {
+ public:
+  /// REQUIRES: the pack outlives it.
+  DayReader(const Pack& pack, RuleEffect by_rule);
+  ~DayReader();
+  DayReader(const DayReader&) = delete;
+  DayReader& operator=(const DayReader&) = delete;
+
+  /// REQUIRES: two runs or more, which outlive the day.
+  DayOfRuns day(const std::vector<const Run*>& runs) const;
+
+ private:
+  struct Inside;
+  std::unique_ptr<const Inside> in_;
+};
 
 /// What the rules say, for a kart: on the track and with the facts of the run, the kart standing
 /// as it does now.
 RuleEffect rules_for(const Pack& pack, const Kart& kart);
 
+/// What the steps that moved an adjustment were like.
+struct StepsOfOne {
+  int steps = 0;                                            ///< with something said before or after
+  int with_others = 0, track_moved = 0, tyres_changed = 0;  ///< of them
+  /// The latest three, latest first: "run 12 (heat 2, 2026-11-14): +1 step, hop mid 2 to 1".
+  std::vector<std::string> told = {};
+};
+
 /// Everything that a log says of one kart's adjustments.
 struct History {
   EffectLearning learning;
-  std::vector<std::vector<StepUsed>> used;      ///< by adjustment: the steps that moved it
+  std::vector<StepsOfOne> steps;                ///< by adjustment
   std::vector<std::vector<TriedBefore>> tried;  ///< by adjustment, latest first
   std::size_t runs = 0;
 };

@@ -22,7 +22,10 @@ constexpr int kPatience = 5000;  // ms to wait for another program's writing
 struct Wanted {
   std::string ids;
   std::string kart;
-  std::int64_t number = -1;
+  std::int64_t number = -1;  ///< ?2; -1 where all runs are wanted
+
+  /// Nearly every row of the other tables, which are read through sooner than searched.
+  bool all() const { return number < 0; }
 
   void bind_to(SQLite::Statement& statement) const {
     statement.bind(1, kart);
@@ -32,19 +35,23 @@ struct Wanted {
 
 /// Of one kart, or of all where none is named; the latest, or all.
 Wanted latest(const std::string& kart, std::optional<std::size_t> last) {
-  return {
-      "SELECT id FROM run WHERE ?1 = '' OR kart = (SELECT id FROM kart WHERE name = ?1) "
-      "ORDER BY at DESC, id DESC LIMIT ?2",
-      kart, last ? static_cast<std::int64_t>(*last) : -1};
+  // The kart by itself, so that SQLite finds its runs by their index, in their order.
+  const std::string of_kart =
+      kart.empty() ? "?1 = ''" : "kart = (SELECT id FROM kart WHERE name = ?1)";
+  if (!last) return {"SELECT id FROM run WHERE ?2 = -1 AND " + of_kart, kart, -1};
+  return {"SELECT id FROM run WHERE " + of_kart + " ORDER BY at DESC LIMIT ?2", kart,
+          static_cast<std::int64_t>(*last)};
 }
 
-/// The columns of a list, quoted; one of them may be left out, and reads as nothing then.
+/// The columns of a list, quoted; those that are not wanted read as nothing.
 template <typename Part>
-std::string columns_of_part(std::string_view without = {}) {
+std::string columns_of_part(const RunParts& wanted = {.advice = true}) {
   std::string columns;
   const Part part{};
-  FieldsOf<Part>::each(part, [&](const char* name, const auto&) {
-    const std::string column = name == without ? "NULL" : fmt::format("\"{}\"", name);
+  FieldsOf<Part>::each(part, [&](const std::string_view name, const auto&) {
+    const bool in_words = name == "words" || name == "corners" || name == "side" || name == "when";
+    const bool left_out = (name == "advice" && !wanted.advice) || (in_words && !wanted.words);
+    const std::string column = left_out ? "NULL" : fmt::format("\"{}\"", name);
     columns += (columns.empty() ? "" : ", ") + column;
   });
   return columns;
@@ -92,7 +99,9 @@ struct Logbook::Inside {
 
   Inside(const std::string& file, For what)
       : path(file),
-        db(file, SQLite::OPEN_READWRITE | (what == For::keeping ? SQLite::OPEN_CREATE : 0),
+        db(file,
+           SQLite::OPEN_NOMUTEX | SQLite::OPEN_READWRITE |
+               (what == For::keeping ? SQLite::OPEN_CREATE : 0),
            kPatience) {
     db.exec("PRAGMA foreign_keys = ON; PRAGMA synchronous = FULL");
     SQLite::Transaction look(db);
@@ -205,8 +214,12 @@ struct Logbook::Inside {
   std::vector<Run> get_rows(const Wanted& wanted) {
     SQLite::Statement get(
         db, fmt::format("SELECT run.id, kart.name, at, {} FROM run JOIN kart ON kart.id = run.kart "
-                        "WHERE run.id IN ({}) ORDER BY at, run.id",
-                        columns_of_run(), wanted.ids));
+                        "WHERE {} ORDER BY at, run.id",
+                        columns_of_run(),
+                        wanted.all() && !wanted.kart.empty()
+                            ? std::string("run.kart = (SELECT id FROM kart "
+                                          "WHERE name = ?1) AND ?2 = ?2")
+                            : fmt::format("run.id IN ({})", wanted.ids)));
     wanted.bind_to(get);
     std::vector<Run> runs;
     while (get.executeStep()) {
@@ -220,18 +233,24 @@ struct Logbook::Inside {
     return runs;
   }
 
-  /// Reads one list of all runs wanted; `list(id)` gives the list of a run to put it into.
+  /// Reads one list of all runs wanted; `list(id)` gives the list of a run to put it into, or
+  /// nullptr.
   template <typename Part, typename List>
-  void get_part(const char* table, const Wanted& wanted, bool advice, const List& list) {
-    const std::string columns = columns_of_part<Part>(advice ? "" : "advice");
-    SQLite::Statement get(
-        db, fmt::format("SELECT run, {} FROM {} WHERE run IN ({}) ORDER BY run, n", columns, table,
-                        wanted.ids));
+  void get_part(const char* table, const Wanted& wanted, const RunParts& fields, const List& list) {
+    const std::string where =
+        wanted.all() ? "?1 = ?1 AND ?2 = ?2" : fmt::format("run IN ({})", wanted.ids);
+    SQLite::Statement get(db, fmt::format("SELECT run, {} FROM {} WHERE {} ORDER BY run, n",
+                                          columns_of_part<Part>(fields), table, where));
     wanted.bind_to(get);
+    std::int64_t id = -1;
+    std::vector<Part>* parts = nullptr;
     while (get.executeStep()) {
-      Part& part = list(get.getColumn(0).getInt64()).emplace_back();
+      const std::int64_t next = get.getColumn(0).getInt64();
+      if (next != id) parts = list(next);
+      id = next;
+      if (parts == nullptr) continue;
       ReadColumns read{get, 1, path};
-      FieldsOf<Part>::each(part, read);
+      FieldsOf<Part>::each(parts->emplace_back(), read);
     }
   }
 
@@ -244,8 +263,9 @@ struct Logbook::Inside {
     const auto read = [&]<typename Part>(bool asked, const char* table,
                                          std::vector<Part> Run::*list) {
       if (!asked) return;
-      get_part<Part>(table, wanted, parts.advice, [&](std::int64_t id) -> std::vector<Part>& {
-        return runs[places.at(id)].*list;
+      get_part<Part>(table, wanted, parts, [&](std::int64_t id) -> std::vector<Part>* {
+        const auto place = places.find(id);
+        return place == places.end() ? nullptr : &(runs[place->second].*list);
       });
     };
     read(parts.settings, "setting", &Run::settings);

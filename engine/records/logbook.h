@@ -21,6 +21,7 @@ struct RunParts {
   bool settings = true, laps = true, reports = true, facts = true, notes = true, changes = true,
        verdicts = true;
   bool advice = false;  ///< of the changes: the advice that was followed, whole
+  bool words = true;    ///< what was said in words, of runs, reports and facts
 };
 
 class Logbook {

@@ -103,7 +103,6 @@ Run Season::drive_run(const std::string& at, int number) {
           .session = fmt::format("run {}", number + 1),
           .track = track_of(number)};
   run.settings = setup_of_kart(kart_);
-  run.complete = true;
   double loss = 0.0;
   for (std::size_t i = 0; i < pack_.axes.size(); ++i)
     loss += pack_.axes[i].weight * stands_[static_cast<Index>(i)] * stands_[static_cast<Index>(i)];
@@ -117,6 +116,10 @@ Run Season::drive_run(const std::string& at, int number) {
         {.number = n, .seconds = rounded(seconds), .flag = out ? LapFlag::out : LapFlag::counts});
   }
   run.reports = debrief();
+  run.complete = run.reports.size() <= plan_.most_said;
+  std::stable_sort(run.reports.begin(), run.reports.end(),
+                   [](const Report& a, const Report& b) { return a.severity > b.severity; });
+  if (!run.complete) run.reports.resize(plan_.most_said);
   return run;
 }
 

@@ -35,6 +35,7 @@ struct SeasonPlan {
   /// What these adjustments truly do, as a multiple of what the rules say; the others do what the
   /// rules say. Without any, all are drawn from the rules' spread.
   std::map<std::string, double> multiples = {};
+  std::size_t most_said = 100;  ///< symptoms in a debrief, the worst of them; more: it is complete
   double base_lap = 31.0;       ///< seconds, of the kart at its pace optimum
   double loss_a_square = 0.02;  ///< seconds a lap for each weighed notch squared
   double lap_sd = 0.06;         ///< seconds

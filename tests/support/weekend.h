@@ -3,9 +3,10 @@
 // before most changes.
 //
 // The truth of it: rear width does 1.4 times what the rules say, caster half, toe 0.3 times, rear
-// pressures 1.5 times with the sign turned; all else does what the rules say. A driver feels to 0.7 notches, the track drifts by 0.25 a run, a lap scatters by 0.06 s and
-// gains 0.002 s on the lap before it, and a weighed notch squared costs 0.02 s. Each day is cold
-// for three runs, green until the eleventh and rubbered in from there. All of it is invented.
+// pressures 1.5 times with the sign turned; all else does what the rules say. A driver feels to 0.7
+// notches and tells the five worst at most, the track drifts by 0.25 a run, a lap scatters by 0.06
+// s and gains 0.002 s on the lap before it, and a weighed notch squared costs 0.02 s. Each day is
+// cold for three runs, green until the eleventh and rubbered in from there. All of it is invented.
 
 #pragma once
 
