@@ -18,6 +18,7 @@
 #include "engine/advice/stakes.h"
 #include "engine/debrief/debrief_file.h"
 #include "engine/debrief/report_grammar.h"
+#include "engine/kart/change_setting.h"
 #include "engine/knowledge/built_in.h"
 #include "engine/knowledge/load.h"
 #include "engine/records/clock_of_runs.h"
@@ -136,6 +137,19 @@ void take_last_debrief(const Run& last, const AdviseOptions& options, Debrief& d
   notes.push_back("the debrief is that of " + name_of(last));
 }
 
+/// Where the kart file is not as the kart was driven, the debrief is of another setup.
+void mind_the_setup(const Run& last, const Kart& kart, std::vector<std::string>& notes) {
+  std::string differs;
+  for (const auto& [id, setting] : kart.settings) {
+    const std::string was = last.setting(id);
+    const auto value = setting_value(setting, was);
+    if (value && steps_between(setting, *value, setting.now) != 0.0)
+      differs += (differs.empty() ? "" : ", ") + id + " " + was;
+  }
+  if (!differs.empty())
+    notes.push_back("the kart file is not as the kart was driven then: it had " + differs);
+}
+
 /// The clock discounts complaints where the log settles that the kart has become faster.
 void take_clock(const std::vector<Run>& runs, Debrief& debrief, std::vector<std::string>& notes) {
   const bool stated = std::any_of(debrief.heard.facts.begin(), debrief.heard.facts.end(),
@@ -162,6 +176,7 @@ FromLog read_log(const AdviseOptions& options, const Pack& pack, const Kart& kar
     out.notes.push_back("the log has no run of this kart yet");
     return out;
   }
+  if (says_nothing(debrief)) mind_the_setup(latest.back(), kart, out.notes);
   take_last_debrief(latest.back(), options, debrief, out.notes);
   take_clock(latest, debrief, out.notes);
   return out;

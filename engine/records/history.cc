@@ -70,12 +70,12 @@ void expect_track(const Run& before, const Run& after, const Pack& pack, DayStep
 
 }  // namespace
 
-/// A row of axes that debriefs speak of, and how it is told.
+/// A row of axes that debriefs speak of, and whether there are symptoms of either sign.
 struct Sense {
   VectorXd row;
-  ToldBy by;
-  bool two_sided = false;  ///< there is a symptom for either sign
-  double end = 0.0;        ///< what the worst severity reads, notches
+  bool above = false, below = false;
+
+  bool two_sided() const { return above && below; }
 };
 
 /// Every row that some report reads, found by symptom and phase.
@@ -108,12 +108,8 @@ class Senses {
     const double value = symptom.reading->value;
     auto same = std::find_if(all_.begin(), all_.end(),
                              [&](const Sense& each) { return each.row.isApprox(*row); });
-    if (same == all_.end()) {
-      all_.push_back({*row, {&symptom, phase}, false, kWorst * std::abs(value)});
-      same = all_.end() - 1;
-    } else if (same->by.symptom->reading->value * value < 0.0) {
-      same->two_sided = true;
-    }
+    if (same == all_.end()) same = all_.insert(same, {*row});
+    (value > 0.0 ? same->above : same->below) = true;
     at_[number][static_cast<std::size_t>(phase)] = static_cast<std::size_t>(same - all_.begin());
   }
 
@@ -138,6 +134,15 @@ Saying saying_of(const Report& report, const Pack& pack) {
 struct Told {
   std::size_t sense = 0;
   std::vector<std::optional<Saying>> runs = {};
+  std::vector<const Report*> reports = {};
+
+  /// Both at the worst there is a word for, of one symptom.
+  bool worst_twice(std::size_t i) const {
+    const Report* const before = reports[i - 1];
+    const Report* const after = reports[i];
+    return before != nullptr && after != nullptr && before->symptom == after->symptom &&
+           std::min(before->severity, after->severity) >= kWorst;
+  }
 };
 
 /// Gathers what the debriefs of a day say, row by row.
@@ -151,10 +156,13 @@ std::vector<Told> sayings_of(const std::vector<const Run*>& runs, const Senses& 
       auto told = std::find_if(all.begin(), all.end(),
                                [&](const Told& each) { return each.sense == *sense; });
       if (told == all.end())
-        told = all.insert(all.end(), {*sense, std::vector<std::optional<Saying>>(runs.size())});
+        told = all.insert(all.end(), {*sense, std::vector<std::optional<Saying>>(runs.size()),
+                                      std::vector<const Report*>(runs.size(), nullptr)});
       const Saying saying = saying_of(report, pack);
       std::optional<Saying>& slot = told->runs[i];
-      if (!slot || std::abs(saying.value) > std::abs(slot->value)) slot = saying;
+      if (slot && std::abs(saying.value) <= std::abs(slot->value)) continue;
+      slot = saying;
+      told->reports[i] = &report;
     }
   }
   // What a complete debrief does not mention is not there.
@@ -174,14 +182,13 @@ void add_without_ends(const Told& told, const Sense& sense, DayOfRuns& day) {
   DaySayings part{sense.row, std::vector<std::optional<Saying>>(told.runs.size())};
   const auto close = [&] {
     day.sayings.push_back(part);
-    day.told_by.push_back(sense.by);
+    day.reports.push_back(told.reports);
   };
   for (std::size_t i = 0; i < told.runs.size(); ++i) {
     const bool both = i > 0 && told.runs[i - 1] && told.runs[i];
-    const double value = both ? told.runs[i]->value : 0.0;
-    const bool same = both && told.runs[i - 1]->value == value;
-    const bool at_end = value == 0.0 ? !sense.two_sided : std::abs(value) >= sense.end;
-    if (same && at_end) {
+    const bool silent =
+        both && told.runs[i - 1]->value == 0.0 && told.runs[i]->value == 0.0 && !sense.two_sided();
+    if (silent || (both && told.worst_twice(i))) {
       close();
       part.runs.assign(told.runs.size(), {});
     }
@@ -305,20 +312,39 @@ RuleEffect rules_for(const Pack& pack, const Kart& kart) {
 
 namespace {
 
-/// What was said before and after a step: "hop mid 2 to 1, push entry 1 to 0".
-std::string heard_text(const DayOfRuns& day, std::size_t step) {
-  std::string text;
+/// "hop mid 2 to 1", or of opposites "push exit 2, then loose exit 1"; with how much it changed.
+std::pair<int, std::string> change_heard(const Report* before, const Report* after,
+                                         const Pack& pack) {
+  const auto name = [&](const Report& report) {
+    const std::string& label = pack.symptom(report.symptom)->label;
+    return report.phase == Phase::any ? label : label + " " + std::string(name_of(report.phase));
+  };
+  const Report& one = before != nullptr ? *before : *after;
+  const int was = before != nullptr ? before->severity : 0;
+  const int is = after != nullptr ? after->severity : 0;
+  if (before != nullptr && after != nullptr && before->symptom != after->symptom)
+    return {was + is, fmt::format("{} {}, then {} {}", name(*before), was, name(*after), is)};
+  return {std::abs(was - is), fmt::format("{} {} to {}", name(one), was, is)};
+}
+
+/// What changed in the debriefs over a step, most first.
+std::string heard_text(const DayOfRuns& day, std::size_t step, const Pack& pack) {
+  constexpr std::size_t kMost = 3;
+  std::vector<std::pair<int, std::string>> told;
   for (std::size_t i = 0; i < day.sayings.size(); ++i) {
-    const auto& before = day.sayings[i].runs[step];
-    const auto& after = day.sayings[i].runs[step + 1];
-    if (!before || !after || (before->value == 0.0 && after->value == 0.0)) continue;
-    const ToldBy& by = day.told_by[i];
-    text += fmt::format("{}{}{}{} {:g} to {:g}", text.empty() ? "" : ", ", by.symptom->label,
-                        by.phase == Phase::any ? "" : " ",
-                        by.phase == Phase::any ? "" : name_of(by.phase), std::abs(before->value),
-                        std::abs(after->value));
+    const DaySayings& saying = day.sayings[i];
+    const Report* const before = day.reports[i][step];
+    const Report* const after = day.reports[i][step + 1];
+    if (!saying.runs[step] || !saying.runs[step + 1] || (before == nullptr && after == nullptr))
+      continue;
+    told.push_back(change_heard(before, after, pack));
   }
-  return text;
+  std::stable_sort(told.begin(), told.end(),
+                   [](const auto& a, const auto& b) { return a.first > b.first; });
+  std::string text;
+  for (std::size_t i = 0; i < std::min(kMost, told.size()) && told[i].first > 0; ++i)
+    text += (i == 0 ? "" : ", ") + told[i].second;
+  return text.empty() ? "nothing changed" : text;
 }
 
 bool something_said(const DayOfRuns& day, std::size_t step) {
@@ -346,17 +372,16 @@ void count_day(const DayOfRuns& day, std::vector<StepsOfOne>& out) {
 }
 
 /// The steps of a day in words, latest first, where fewer than three are told already.
-void tell_day(const DayOfRuns& day, std::vector<StepsOfOne>& out) {
+void tell_day(const DayOfRuns& day, const Pack& pack, std::vector<StepsOfOne>& out) {
   constexpr std::size_t kTold = 3;
   for (std::size_t step = day.steps.size(); step-- > 0;) {
     if (!counts(day, step)) continue;
     for (std::size_t j = 0; j < out.size(); ++j) {
       const double moved = day.used[step].moves[j];
       if (moved == 0.0 || out[j].told.size() == kTold) continue;
-      const std::string heard = heard_text(day, step);
-      out[j].told.push_back(fmt::format("{}: {:+g} step{}{}{}", name_of(*day.runs[step + 1]), moved,
-                                        std::abs(moved) == 1.0 ? "" : "s",
-                                        heard.empty() ? "" : ", ", heard));
+      const std::string heard = heard_text(day, step, pack);
+      out[j].told.push_back(fmt::format("{}: {:+g} step{}, {}", name_of(*day.runs[step + 1]), moved,
+                                        std::abs(moved) == 1.0 ? "" : "s", heard));
     }
   }
 }
@@ -378,7 +403,7 @@ History learn(const std::vector<Run>& runs, const Pack& pack, const Kart& kart) 
     count_day(day, history.steps);
   }
   for (std::size_t i = 0; i < std::min(kDaysTold, days.size()); ++i)
-    tell_day(reader.day(days[days.size() - 1 - i]), history.steps);
+    tell_day(reader.day(days[days.size() - 1 - i]), pack, history.steps);
   return history;
 }
 

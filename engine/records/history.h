@@ -28,18 +28,13 @@ struct StepUsed {
   int changes = 0;                 ///< adjustments that were moved
 };
 
-/// Of which symptom a saying is told; the row may be that of its opposite, too.
-struct ToldBy {
-  const Symptom* symptom = nullptr;  ///< in the pack
-  Phase phase = Phase::any;
-};
-
 /// A day's steps with what was said around them, as the learning takes them.
 struct DayOfRuns {
   std::vector<const Run*> runs = {};  ///< one more than steps
   std::vector<DayStep> steps = {};
   std::vector<DaySayings> sayings = {};
-  std::vector<ToldBy> told_by = {};            ///< one for each of the sayings
+  /// For each of the sayings and each run: the report it is of; nullptr for none.
+  std::vector<std::vector<const Report*>> reports = {};
   std::vector<StepUsed> used = {};             ///< one for each step
   std::vector<Eigen::VectorXd> by_rules = {};  ///< for each step: notches that the rules expect
 };

@@ -100,7 +100,7 @@ std::vector<Report> Season::debrief() {
 Run Season::drive_run(const std::string& at, int number) {
   Run run{.kart = kart_.name,
           .at = at,
-          .session = fmt::format("run {}", number + 1),
+          .session = fmt::format("{} {}", plan_.outing, number + 1),
           .track = track_of(number)};
   run.settings = setup_of_kart(kart_);
   double loss = 0.0;
@@ -143,7 +143,7 @@ std::vector<Run> Season::drive(const Crew& crew) {
     lap_of_day_ = 0;
     stands_ = VectorXd::Zero(static_cast<Index>(pack_.axes.size()));
     for (std::size_t i = 0; i < pack_.axes.size(); ++i)
-      stands_[static_cast<Index>(i)] = normal(pack_.axes[i].spread);
+      stands_[static_cast<Index>(i)] = normal(plan_.start * pack_.axes[i].spread);
     std::vector<RunChange> changes;
     const std::string morning = later(plan_.first_day + "T09:00:00", day * 86'400);
     for (int n = 0; n < plan_.runs_a_day; ++n) {

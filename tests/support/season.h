@@ -40,6 +40,8 @@ struct SeasonPlan {
   double loss_a_square = 0.02;  ///< seconds a lap for each weighed notch squared
   double lap_sd = 0.06;         ///< seconds
   double drift_a_lap = -0.002;  ///< seconds: the track coming in
+  double start = 1.0;           ///< how far off a day starts, in spreads of the prior
+  std::string outing = "run";   ///< what a session is called, before its number
   double say_sd = 0.7;          ///< notches, of what the driver feels: as `fair` is taken
   double track_sd = 0.25;       ///< notches, of every axis between two runs: as the rules take it
 };
