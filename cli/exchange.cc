@@ -102,8 +102,8 @@ class Taking {
     Findings here;
     const std::optional<Run> run = read_run(document, here);
     if (run && !findings_.has_errors()) {
-      const std::optional<Taken> taken = take_run(log_, *run, document, here);
-      if (taken) ++(*taken == Taken::added ? done.added : done.there);
+      const std::optional<TakenAs> taken = take_run(log_, *run, document, here);
+      if (taken) ++(*taken == TakenAs::added ? done.added : done.there);
     }
     for (Diagnostic found : here.all()) {
       found.span.line += lines_before;

@@ -238,7 +238,10 @@ struct Logbook::Inside {
                                          std::vector<Part> Run::*list) {
       if (!asked) return;
       get_part<Part>(table, wanted, parts.advice, [&](std::int64_t id) -> std::vector<Part>& {
-        return runs[places.at(id)].*list;
+        const auto place = places.find(id);
+        if (place != places.end()) return runs[place->second].*list;
+        refuse_log(path, Code::damaged_log, "the log is damaged: it holds a part of no run",
+                   "keep the file as it is, and take a copy or an export of it instead");
       });
     };
     read(parts.settings, "setting", &Run::settings);
@@ -258,17 +261,35 @@ struct Logbook::Inside {
   }
 };
 
-Logbook::Logbook(const std::string& path, For what, int patience) {
+namespace {
+
+/// Refuses what SQLite would open and no log can be.
+void check_kind_of_file(const std::string& path, Logbook::For what) {
+  namespace fs = std::filesystem;
+  constexpr std::uintmax_t kHeader = 100;  // bytes
   std::error_code error;
-  if (what != For::keeping && !std::filesystem::exists(path, error)) {
+  const fs::file_status status = fs::status(path, error);
+  if (!fs::exists(status)) {
+    if (what == Logbook::For::keeping) return;
     refuse_log(path, Code::cannot_read, "there is no log at this path",
                "`kartwright log add` makes one");
   }
-  if (std::filesystem::is_directory(path, error))
+  if (fs::is_directory(status))
     refuse_log(path, Code::cannot_read, "this is a folder", "a log is one file");
-  if (std::filesystem::exists(path, error) && !std::filesystem::is_regular_file(path, error))
+  if (!fs::is_regular_file(status)) {
     refuse_log(path, Code::not_a_log, "this is no file that keeps what is written into it",
                "a log is one file on a disk");
+  }
+  // SQLite takes a file of one byte for an empty one, and writes over it.
+  const std::uintmax_t size = fs::file_size(path, error);
+  if (!error && size > 0 && size < kHeader)
+    refuse_log(path, Code::not_a_log, "this is no log", "a log is made by `kartwright log add`");
+}
+
+}  // namespace
+
+Logbook::Logbook(const std::string& path, For what, int patience) {
+  check_kind_of_file(path, what);
   in_ = with_log(path, [&] { return std::make_unique<Inside>(path, what, patience); });
 }
 

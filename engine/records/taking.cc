@@ -51,9 +51,10 @@ std::string all_of_it(const Run& run) {
 
 bool same_run(const Run& a, const Run& b) { return all_of_it(a) == all_of_it(b); }
 
-std::optional<Taken> take_run(Logbook& log, Run run, const Document& document, Findings& findings) {
+std::optional<TakenAs> take_run(Logbook& log, Run run, const Document& document,
+                                Findings& findings) {
   const std::optional<Run> there = log.run_at(run.kart, run.at);
-  if (there && (same_run(*there, run) || (!run.driven && there->driven))) return Taken::there;
+  if (there && (same_run(*there, run) || (!run.driven && there->driven))) return TakenAs::there;
   if (there && there->driven) {
     findings.add(document.at(document.root.span, Code::run_differs,
                              fmt::format("the log has another run of {} at {}", run.kart, run.at),
@@ -62,7 +63,7 @@ std::optional<Taken> take_run(Logbook& log, Run run, const Document& document, F
   }
   run.id = there ? there->id : 0;
   log.put(run);
-  return Taken::added;
+  return TakenAs::added;
 }
 
 }  // namespace kartwright

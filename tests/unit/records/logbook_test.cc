@@ -191,7 +191,7 @@ TEST(Logbook, CutShortAnywhereIsRefusedAndNotTouched) {
     const std::string code = code_of_reading(path);
     EXPECT_TRUE(code == "N001" || code == "N003") << code << " at " << length;
     EXPECT_EQ(code_of(path, kKeeping), code) << length;
-    EXPECT_EQ(bytes_of(path), whole.substr(0, length)) << length;
+    EXPECT_TRUE(bytes_of(path) == whole.substr(0, length)) << length;
   }
 }
 
@@ -209,7 +209,7 @@ TEST(Logbook, WithPagesOverwrittenNeverCrashes) {
       log.runs("");
     });
     for (const Diagnostic& each : found) EXPECT_EQ(each.code, Code::damaged_log) << told(found);
-    EXPECT_EQ(bytes_of(path), bytes);
+    EXPECT_TRUE(bytes_of(path) == bytes) << at;
   }
 }
 

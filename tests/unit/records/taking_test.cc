@@ -13,7 +13,7 @@ namespace {
 
 class TakingRuns : public testing::Test {
  protected:
-  std::optional<Taken> take(const LoggedRun& run) {
+  std::optional<TakenAs> take(const LoggedRun& run) {
     return take_run(log_, run, document_, findings_);
   }
 
@@ -24,14 +24,14 @@ class TakingRuns : public testing::Test {
 };
 
 TEST_F(TakingRuns, TheSameIsThereAlready) {
-  EXPECT_EQ(take(whole_run()), Taken::there);
+  EXPECT_EQ(take(whole_run()), TakenAs::there);
   EXPECT_EQ(log_.count_runs(""), 1U);
 }
 
 TEST_F(TakingRuns, ANewOneIsAdded) {
   LoggedRun run = whole_run("2026-11-15T10:30:00");
   run.id = 1;  // what another log numbers it plays no part
-  EXPECT_EQ(take(run), Taken::added);
+  EXPECT_EQ(take(run), TakenAs::added);
   EXPECT_EQ(log_.count_runs(""), 2U);
   EXPECT_EQ(in_words(*log_.run(1)), in_words(whole_run()));
 }
@@ -49,11 +49,11 @@ TEST_F(TakingRuns, AnotherAtItsMomentIsRefusedAtItsPlace) {
 TEST_F(TakingRuns, OneMadeReadyIsTakenOverByTheDrivenOneAndNeverTheOtherWay) {
   LoggedRun ready = plain_run("blue 27", "2026-11-15T10:30:00");
   ready.driven = false;
-  EXPECT_EQ(take(ready), Taken::added);
+  EXPECT_EQ(take(ready), TakenAs::added);
   LoggedRun driven = ready;
   driven.driven = true;
-  EXPECT_EQ(take(driven), Taken::added);
-  EXPECT_EQ(take(ready), Taken::there);
+  EXPECT_EQ(take(driven), TakenAs::added);
+  EXPECT_EQ(take(ready), TakenAs::there);
   EXPECT_EQ(log_.count_runs(""), 2U);
   EXPECT_TRUE(log_.run_at("blue 27", ready.at)->driven);
 }
