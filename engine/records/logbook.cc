@@ -266,7 +266,6 @@ namespace {
 /// Refuses what SQLite would open and no log can be.
 void check_kind_of_file(const std::string& path, Logbook::For what) {
   namespace fs = std::filesystem;
-  constexpr std::uintmax_t kHeader = 100;  // bytes
   std::error_code error;
   const fs::file_status status = fs::status(path, error);
   if (!fs::exists(status)) {
@@ -281,8 +280,7 @@ void check_kind_of_file(const std::string& path, Logbook::For what) {
                "a log is one file on a disk");
   }
   // SQLite takes a file of one byte for an empty one, and writes over it.
-  const std::uintmax_t size = fs::file_size(path, error);
-  if (!error && size > 0 && size < kHeader)
+  if (fs::file_size(path, error) == 1)
     refuse_log(path, Code::not_a_log, "this is no log", "a log is made by `kartwright log add`");
 }
 
