@@ -149,6 +149,7 @@ std::optional<double> read_temperature(const std::string& option, const std::str
   if (!digits.empty()) digits.pop_back();
   while (!digits.empty() && std::string_view(" \xC2\xB0").find(digits.back()) != std::string::npos)
     digits.pop_back();
+  std::replace(digits.begin(), digits.end(), ',', '.');
   const auto number = bare_number(digits);
   const bool celsius = unit == 'C' || unit == 'c';
   if (number && (celsius || unit == 'F' || unit == 'f')) {
