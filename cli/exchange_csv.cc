@@ -139,7 +139,9 @@ bool has_a_fault(const CsvLine& row, const std::string& file, Findings& findings
 void CsvRuns::take_head() {
   CsvLine head;
   if (!rows_.next(head)) {
-    findings_.add(bad_row(file_, "the export is empty", "was it copied whole?"));
+    Diagnostic found = bad_row(file_, "the export is empty", "was it copied whole?");
+    found.span = {.line = 1, .column = 1};
+    findings_.add(std::move(found));
     return;
   }
   if (has_a_fault(head, file_, findings_)) return;
