@@ -17,6 +17,7 @@
 #include "engine/decision/options.h"
 #include "engine/document/fields.h"
 #include "engine/document/replace_file.h"
+#include "engine/kart/change_setting.h"
 #include "engine/records/keeping.h"
 
 namespace kartwright::cli {
@@ -113,15 +114,21 @@ int run_apply(const ApplyOptions& options) {
   const std::string now = moment_of(options.at, findings);
   findings.throw_if_errors();
   const std::unique_ptr<Logbook> log = log_of(options);
-  const Chosen chosen = chosen_change(options, file, kart, pack, log.get(), findings);
+  Chosen chosen = chosen_change(options, file, kart, pack, log.get(), findings);
   show_diagnostics(findings.all(), options.common.loudness >= 0);
   const std::string text = file_with(file, *chosen.allowed.setting, chosen.allowed.to);
+  const Document after = parse_document(file.name, text);
+  if (!options.undo) {
+    // The log has both as the kart file has them, so that they can be held against it.
+    chosen.change.from = setting_node(file, chosen.change.adjustment)->text;
+    chosen.change.to = setting_node(after, chosen.change.adjustment)->text;
+  }
   AppliedPage page{.change = chosen.change,
                    .setting = chosen.allowed.setting,
                    .far = chosen.allowed.far,
                    .dry_run = options.dry_run,
                    .file = options.kart,
-                   .lines = changed_lines(file, parse_document(file.name, text))};
+                   .lines = changed_lines(file, after)};
   try {
     if (!options.dry_run) {
       page.applied = apply_change(file, text, chosen.change, chosen.tried, kart, log.get(), now);

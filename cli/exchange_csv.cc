@@ -12,6 +12,7 @@ namespace kartwright::cli {
 namespace {
 
 constexpr std::string_view kRunRecord = "run";
+constexpr const char* kRecords = "records";  // of a run: how many rows follow its own
 
 /// A cell as RFC 4180 has it: quoted where it holds a comma, a quote, a line end or outer blanks.
 std::string quoted_cell(const std::string& text) {
@@ -53,10 +54,10 @@ struct FieldTexts {
 
 using Texts = std::vector<std::pair<std::string, std::string>>;
 
-/// `record`, `kart`, `at`, then every field of any record, each name once.
+/// `record`, `kart`, `at`, `records`, then every field of any record, each name once.
 const std::vector<std::string>& column_names() {
   static const std::vector<std::string> kNames = [] {
-    std::vector<std::string> names{"record", "kart", "at"};
+    std::vector<std::string> names{"record", "kart", "at", std::string(kRecords)};
     Texts texts;
     const Run run{};
     each_field_of_run(run, FieldTexts{texts});
@@ -95,6 +96,9 @@ std::string csv_head() {
 std::string csv_rows_of(const Run& run) {
   Texts texts;
   each_field_of_run(run, FieldTexts{texts});
+  std::size_t records = 0;
+  each_part_of_run(run, [&](const char*, const auto& parts) { records += parts.size(); });
+  texts.emplace_back(kRecords, std::to_string(records));
   std::string rows = row_of(kRunRecord, run, texts);
   each_part_of_run(run, [&]<typename Part>(const char* name, const std::vector<Part>& parts) {
     for (const Part& part : parts) {
@@ -125,35 +129,58 @@ bool has_a_fault(const CsvLine& row, const std::string& file, Findings& findings
   const bool utf8 = row.fault != CsvFault::none;
   findings.add(at_cell(row, row.fault_at, 1,
                        utf8 ? bad_row(file, "the row cannot be taken apart",
-                                      "a quote that is not closed, or a row of more than 64 KiB")
+                                      "a quote that is not closed, or a row that is too long")
                             : bad_row(file, "the row is not UTF-8 text", "export it again")));
   return true;
 }
 
 }  // namespace
 
-bool CsvRuns::take_head() {
+void CsvRuns::take_head() {
   CsvLine head;
-  if (!rows_.next(head) || has_a_fault(head, file_, findings_)) return false;
-  for (const CsvCell& cell : head.cells) {
-    names_.push_back(cell.text);
-    const auto& known = column_names();
-    if (std::find(known.begin(), known.end(), cell.text) != known.end()) continue;
-    findings_.add(at_cell(head, cell.at, std::max<std::size_t>(1, cell.text.size()),
-                          bad_row(file_, "`" + cell.text + "` is no column of an export",
-                                  suggestion(cell.text, known))));
+  if (!rows_.next(head)) {
+    Diagnostic found = bad_row(file_, "the export is empty", "was it copied whole?");
+    found.span = {.line = 1, .column = 1};
+    findings_.add(std::move(found));
+    return;
   }
-  for (const char* const needed : {"record", "kart", "at"}) {
-    if (std::find(names_.begin(), names_.end(), needed) == names_.end()) {
-      findings_.add(at_cell(head, 0, 1,
-                            bad_row(file_, "there is no column `" + std::string(needed) + "`",
-                                    "`kartwright log export --format csv` writes it")));
+  if (has_a_fault(head, file_, findings_)) return;
+  const auto refuse_column = [&](const CsvCell& cell, const char* words, std::string help) {
+    findings_.add(at_cell(head, cell.at, std::max<std::size_t>(1, cell.text.size()),
+                          bad_row(file_, "`" + cell.text + "` " + words, std::move(help))));
+  };
+  const auto& known = column_names();
+  for (const CsvCell& cell : head.cells) {
+    const bool twice = std::find(names_.begin(), names_.end(), cell.text) != names_.end();
+    names_.push_back(cell.text);
+    if (std::find(known.begin(), known.end(), cell.text) == known.end()) {
+      refuse_column(cell, "is no column of an export", suggestion(cell.text, known));
+    } else if (twice) {
+      refuse_column(cell, "is a column twice", "");
     }
   }
+  for (const std::string& needed : known) {
+    if (std::find(names_.begin(), names_.end(), needed) != names_.end()) continue;
+    findings_.add(at_cell(head, 0, 1,
+                          bad_row(file_, "there is no column `" + needed + "`",
+                                  "`kartwright log export --format csv` writes it")));
+  }
+  if (!findings_.has_errors()) ahead_ = take_row();
+}
+
+/// The next row, whole; nothing at the end or where it cannot be taken.
+std::optional<CsvLine> CsvRuns::take_row() {
   CsvLine row;
-  if (!findings_.has_errors() && rows_.next(row) && !has_a_fault(row, file_, findings_))
-    ahead_ = std::move(row);
-  return true;
+  if (!rows_.next(row) || has_a_fault(row, file_, findings_)) return {};
+  if (row.cells.size() == names_.size()) return row;
+  const bool more = row.cells.size() > names_.size();
+  findings_.add(at_cell(
+      row, more ? row.cells[names_.size()].at : row.text.size(), 1,
+      bad_row(file_,
+              fmt::format("the row has {} cells, and there are {} columns", row.cells.size(),
+                          names_.size()),
+              more ? "a cell with a comma in it is quoted" : "was the export copied whole?")));
+  return {};
 }
 
 const std::string* CsvRuns::cell(const CsvLine& row, std::string_view name) const {
@@ -179,7 +206,8 @@ Node CsvRuns::map_of(const CsvLine& row, std::size_t from) const {
 
 void CsvRuns::begin_run(const CsvLine& row) {
   run_ = Document{.name = file_, .text = {}, .root = map_of(row, 0)};
-  std::erase_if(run_.root.entries, [](const Entry& entry) { return entry.key == "record"; });
+  std::erase_if(run_.root.entries,
+                [](const Entry& entry) { return entry.key == "record" || entry.key == kRecords; });
 }
 
 void CsvRuns::add(const CsvLine& row) {
@@ -214,23 +242,23 @@ std::optional<Document> CsvRuns::next() {
     return {};
   }
   begin_run(first);
-  CsvLine row;
-  while (rows_.next(row)) {
-    if (has_a_fault(row, file_, findings_)) return {};
-    if (row.cells.size() > names_.size()) {
-      findings_.add(at_cell(row, row.cells[names_.size()].at, 1,
-                            bad_row(file_, "the row has more cells than there are columns",
-                                    "a cell with a comma in it is quoted")));
-      return {};
-    }
-    const std::string* const next_record = cell(row, "record");
-    const bool belongs = same(row, "kart") && same(row, "at") && next_record != nullptr &&
-                         *next_record != kRunRecord;
+  std::size_t records = 0;
+  while (const std::optional<CsvLine> row = take_row()) {
+    const bool belongs =
+        same(*row, "kart") && same(*row, "at") && *cell(*row, "record") != kRunRecord;
     if (!belongs) {
       ahead_ = row;
       break;
     }
-    add(row);
+    add(*row);
+    ++records;
+  }
+  const std::string* const told = cell(first, kRecords);
+  if (*told != std::to_string(records)) {
+    findings_.add(at_cell(
+        first, 0, 1,
+        bad_row(file_, fmt::format("{} rows of this run follow, and it says `{}`", records, *told),
+                "a row is missing, or stands elsewhere")));
   }
   return std::move(run_);
 }

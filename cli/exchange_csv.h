@@ -13,7 +13,7 @@ namespace kartwright::cli {
 
 /// The names of all columns, as a row.
 std::string csv_head();
-/// A run, its own row first.
+/// A run, its own row first, which says how many follow.
 std::string csv_rows_of(const Run& run);
 
 /// The rows of a CSV export, gathered into one map a run as read_run takes it. The places in it are
@@ -27,7 +27,8 @@ class CsvRuns {
   std::optional<Document> next();
 
  private:
-  bool take_head();
+  void take_head();
+  std::optional<CsvLine> take_row();
   void begin_run(const CsvLine& row);
   void add(const CsvLine& row);
   Node map_of(const CsvLine& row, std::size_t from) const;

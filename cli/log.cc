@@ -45,7 +45,7 @@ int log_add(const LogOptions& options) {
   Logbook log(options.common.log, Logbook::For::keeping);
   run = keep_run(log, std::move(run), kart);
   show_diagnostics(findings.all(), options.common.loudness >= 0);
-  asides.lap_rule = lap_rule_in_words();
+  asides.lap_rule = lap_rule_in_words(slow_share(options.slow, findings));
   print_out(in_json(options) ? run_json(run)
                              : run_text(run, pack, false, asides, look_of_stdout()));
   return kSuccess;
@@ -65,7 +65,8 @@ std::optional<std::size_t> last_of(const std::string& text) {
 int log_list(const LogOptions& options) {
   const Pack pack = load_rules(options.common);
   const Logbook log(options.common.log, Logbook::For::reading);
-  const std::string kart = kart_named(options.kart, pack);
+  const std::string named = kart_named(options.kart, pack);
+  const std::string kart = named.empty() ? named : kart_in_log(named, log);
   const std::optional<std::size_t> last = last_of(options.last);
   const RunParts parts{.settings = false, .reports = false, .facts = false, .notes = false};
   const std::vector<Run> runs = log.runs(kart, parts, last);

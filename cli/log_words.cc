@@ -59,16 +59,6 @@ void flag_by_crew(const std::vector<std::string>& flags, std::vector<RunLap>& la
   }
 }
 
-double slow_share(const std::string& text, Findings& findings) {
-  if (text.empty()) return kSlowLap;
-  const ParsedQuantity parsed = parse_quantity(text, Kind::ratio);
-  const auto* const share = std::get_if<Quantity>(&parsed);
-  if (share != nullptr && share->si > 0.0 && share->si <= 1.0) return share->si;
-  refuse_part("--flag-over", text, 0, text.size(), Code::bad_option,
-              "`" + text + "` is no share of a lap", "above 0 and up to 100 %, as `3%`", findings);
-  return kSlowLap;
-}
-
 std::vector<RunLap> laps_of_file(const LogOptions& options, Findings& findings) {
   const LapsWanted wanted = laps_wanted(options.only, options.columns, false, findings);
   const LapFile file = read_laps(options.csv, wanted, findings);
@@ -118,6 +108,16 @@ std::optional<int> laps_on_tyres(const std::string& text, Findings& findings) {
 
 }  // namespace
 
+double slow_share(const std::string& text, Findings& findings) {
+  if (text.empty()) return kSlowLap;
+  const ParsedQuantity parsed = parse_quantity(text, Kind::ratio);
+  const auto* const share = std::get_if<Quantity>(&parsed);
+  if (share != nullptr && share->si > 0.0 && share->si <= 1.0) return share->si;
+  refuse_part("--flag-over", text, 0, text.size(), Code::bad_option,
+              "`" + text + "` is no share of a lap", "above 0 and up to 100 %, as `3%`", findings);
+  return kSlowLap;
+}
+
 std::vector<RunLap> read_lap_words(std::string_view text, Findings& findings) {
   std::vector<RunLap> laps;
   const std::string whole(text);
@@ -149,6 +149,7 @@ std::optional<double> read_temperature(const std::string& option, const std::str
   if (!digits.empty()) digits.pop_back();
   while (!digits.empty() && std::string_view(" \xC2\xB0").find(digits.back()) != std::string::npos)
     digits.pop_back();
+  std::replace(digits.begin(), digits.end(), ',', '.');
   const auto number = bare_number(digits);
   const bool celsius = unit == 'C' || unit == 'c';
   if (number && (celsius || unit == 'F' || unit == 'f')) {
@@ -176,7 +177,9 @@ Run run_of(const LogOptions& options, const Pack& pack, std::vector<NotUnderstoo
   run.load = printable(options.load);
   run.complete = options.complete;
   run.said = printable(options.said);
-  for (const std::string& note : options.notes) run.notes.push_back({printable(note)});
+  for (const std::string& note : options.notes) {
+    if (!note.empty()) run.notes.push_back({printable(note)});
+  }
   read_laps_of_run(options, run, findings);
   read_debrief_of_run(options, pack, run, not_understood, findings);
   return run;

@@ -1,5 +1,6 @@
 // kartwright - a second opinion on a racing kart's setup.
 
+#include <csignal>
 #include <cstdio>
 
 #include <fmt/format.h>
@@ -47,6 +48,8 @@ struct Runner {
 }  // namespace kartwright::cli
 
 int main(int argc, char** argv) {
+  // A file that may not grow any more is told of as a full disk is.
+  std::signal(SIGXFSZ, SIG_IGN);
   spdlog::set_default_logger(spdlog::stderr_logger_st("kartwright"));
   spdlog::set_pattern("%n: %v");
   spdlog::set_level(spdlog::level::warn);

@@ -1,5 +1,7 @@
 #include "cli/run_json.h"
 
+#include <fmt/format.h>
+
 #include "cli/json_writer.h"
 #include "engine/records/field_words.h"
 #include "engine/records/run_fields.h"
@@ -93,6 +95,6 @@ std::string export_run(const Run& run, bool last) {
   return line + (last ? "\n" : ",\n");
 }
 
-std::string export_end() { return "]}\n"; }
+std::string export_end(std::size_t runs) { return fmt::format("],\"count\":{}}}\n", runs); }
 
 }  // namespace kartwright::cli

@@ -17,6 +17,6 @@ std::string runs_json(const std::vector<Run>& runs);
 /// The head of an export, a run on a line of its own, and the end: the whole is one JSON object.
 std::string export_head();
 std::string export_run(const Run& run, bool last);
-std::string export_end();
+std::string export_end(std::size_t runs);
 
 }  // namespace kartwright::cli

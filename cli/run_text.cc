@@ -11,7 +11,8 @@ namespace kartwright::cli {
 namespace {
 
 std::string day_and_time(const Run& run) {
-  return run.at.substr(0, 10) + " " + run.at.substr(11, 5);
+  // A log that somebody changed may hold anything here.
+  return run.at.size() < 16 ? run.at : run.at.substr(0, 10) + " " + run.at.substr(11, 5);
 }
 
 std::string origin_text(const RunChange& change) {

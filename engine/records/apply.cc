@@ -84,7 +84,10 @@ Run ready_with(const Logbook& log, const RunChange& change, const Kart& kart, co
                 .driven = false,
                 .settings = setup_of(file, kart)};
     const std::optional<Run> before = log.last_driven(kart.name);
-    if (before) ready->changes = differences(before->settings, ready->settings, kart);
+    if (before) {
+      ready->changes = differences(before->settings, ready->settings, kart);
+      write_alike(before->settings, ready->settings, kart);
+    }
   }
   ready->changes.push_back(change);
   for (RunSetting& setting : ready->settings) {

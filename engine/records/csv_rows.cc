@@ -46,7 +46,8 @@ CellEnd bare_cell(std::string_view row, std::size_t from, char delimiter, CsvCel
   return {.at = end};
 }
 
-CellEnd quoted_cell(std::string_view row, std::size_t quote, char delimiter, CsvCell& cell) {
+CellEnd quoted_cell(std::string_view row, std::size_t quote, char delimiter, bool keep_blanks,
+                    CsvCell& cell) {
   cell.text.clear();
   cell.at = quote;
   std::size_t at = quote + 1;
@@ -61,25 +62,30 @@ CellEnd quoted_cell(std::string_view row, std::size_t quote, char delimiter, Csv
   }
   const std::size_t end = std::min(row.find(delimiter, at), row.size());
   const std::string_view behind = trimmed(row.substr(at, end - at));
-  cell.text = std::string(trimmed(cell.text));
+  if (!keep_blanks) cell.text = std::string(trimmed(cell.text));
   if (behind.empty()) return {.at = end};
   return {.at = end,
           .fault = CsvFault::behind_quote,
           .fault_at = static_cast<std::size_t>(behind.data() - row.data())};
 }
 
-CellEnd read_cell(std::string_view row, std::size_t from, char delimiter, CsvCell& cell) {
+CellEnd read_cell(std::string_view row, std::size_t from, char delimiter, bool keep_blanks,
+                  CsvCell& cell) {
   std::size_t start = from;
   while (start < row.size() && row[start] != delimiter &&
          kBlanks.find(row[start]) != std::string_view::npos)
     ++start;
   const bool quoted = start < row.size() && row[start] == '"';
-  return quoted ? quoted_cell(row, start, delimiter, cell) : bare_cell(row, from, delimiter, cell);
+  return quoted ? quoted_cell(row, start, delimiter, keep_blanks, cell)
+                : bare_cell(row, from, delimiter, cell);
 }
 
 }  // namespace
 
-CsvRows::CsvRows(std::istream& in) : in_(in), block_(kLongest, '\0') {}
+CsvRows::CsvRows(std::istream& in) : CsvRows(in, Manners{}) {}
+
+CsvRows::CsvRows(std::istream& in, Manners manners)
+    : in_(in), manners_(manners), block_(kLongest, '\0') {}
 
 /// Adds the next line of the stream to a row; false where there is none. A row that grows too long
 /// is marked so, and no more of it is taken.
@@ -96,7 +102,7 @@ bool CsvRows::append_line(CsvLine& row) {
     const std::string_view left(block_.data() + begin_, end_ - begin_);
     const std::size_t line_end = left.find('\n');
     const std::size_t taken = std::min(line_end, left.size());
-    if (row.text.size() + taken > kLongest) {
+    if (row.text.size() + taken > manners_.longest) {
       row.fault = CsvFault::too_long;
       break;
     }
@@ -117,7 +123,8 @@ void CsvRows::split(CsvLine& row) {
   std::size_t count = 0;
   for (std::size_t at = 0;; ++at) {
     if (count == row.cells.size()) row.cells.emplace_back();
-    const CellEnd end = read_cell(row.text, at, delimiter_, row.cells[count++]);
+    const CellEnd end =
+        read_cell(row.text, at, delimiter_, manners_.quotes_keep_blanks, row.cells[count++]);
     if (end.fault != CsvFault::none) {
       row.fault = end.fault;
       row.fault_at = end.fault_at;

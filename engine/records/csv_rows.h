@@ -36,8 +36,14 @@ class CsvRows {
   static constexpr std::size_t kLongest = 64U << 10U;  ///< bytes of a row
   static constexpr int kMostLines = 100;               ///< of a row
 
+  struct Manners {
+    std::size_t longest = kLongest;
+    bool quotes_keep_blanks = false;  ///< outer blanks inside quotes belong to the cell
+  };
+
   /// REQUIRES: the stream outlives it.
   explicit CsvRows(std::istream& in);
+  CsvRows(std::istream& in, Manners manners);
 
   /// The next row that is not blank, or one with a fault; false at the end. The first decides
   /// which of comma, semicolon and tab parts the cells: what it holds most of outside quotes.
@@ -49,6 +55,7 @@ class CsvRows {
   void split(CsvLine& row);
 
   std::istream& in_;
+  Manners manners_;
   std::string block_;
   std::size_t begin_ = 0, end_ = 0;  ///< of what is left in the block
   int line_ = 0;

@@ -39,6 +39,20 @@ std::vector<RunChange> differences(const std::vector<RunSetting>& before,
   return changes;
 }
 
+void write_alike(const std::vector<RunSetting>& before, std::vector<RunSetting>& after,
+                 const Kart& kart) {
+  for (RunSetting& now : after) {
+    const Setting* const setting = kart.setting(now.adjustment);
+    if (setting == nullptr) continue;
+    for (const RunSetting& was : before) {
+      if (was.adjustment != now.adjustment) continue;
+      const auto from = setting_value(*setting, was.value);
+      const auto to = setting_value(*setting, now.value);
+      if (from && to && steps_between(*setting, *from, *to) == 0.0) now.value = was.value;
+    }
+  }
+}
+
 std::string free_moment(const Logbook& log, const std::string& kart, std::string at) {
   while (log.run_at(kart, at)) at = later(at, 1);
   return at;
@@ -47,7 +61,7 @@ std::string free_moment(const Logbook& log, const std::string& kart, std::string
 Run keep_run(Logbook& log, Run run, const Kart& kart) {
   Logbook::Writing all(log);
   const std::optional<Run> ready = log.made_ready(run.kart);
-  const std::optional<Run> before = ready ? ready : log.last_driven(run.kart);
+  const std::optional<Run> before = ready ? ready : log.last_driven(run.kart, run.at);
   if (ready) {
     run.id = ready->id;
     run.changes = ready->changes;
@@ -56,6 +70,7 @@ Run keep_run(Logbook& log, Run run, const Kart& kart) {
   if (before) {
     for (RunChange& change : differences(before->settings, run.settings, kart))
       run.changes.push_back(std::move(change));
+    write_alike(before->settings, run.settings, kart);
   }
   if (!ready || ready->at != run.at) run.at = free_moment(log, run.kart, run.at);
   run.id = log.put(run);

@@ -20,6 +20,11 @@ std::vector<RunSetting> setup_of(const Document& file, const Kart& kart);
 std::vector<RunChange> differences(const std::vector<RunSetting>& before,
                                    const std::vector<RunSetting>& after, const Kart& kart);
 
+/// A setting that stands where it stood is written as it was before, however the kart file has it
+/// now: `137 cm` and `1370 mm` are one setup.
+void write_alike(const std::vector<RunSetting>& before, std::vector<RunSetting>& after,
+                 const Kart& kart);
+
 /// Keeps a driven run, in one transaction: in the place of the run that was made ready for its kart
 /// where there is one, with the changes made on the way to it and those that stand in the kart file
 /// and nobody told of. The laps are taken as flagged. Gives it as the log now holds it. A moment

@@ -2,6 +2,9 @@
 
 #include <array>
 
+#include <SQLiteCpp/SQLiteCpp.h>
+#include <fmt/format.h>
+
 namespace kartwright {
 
 namespace {
@@ -95,5 +98,15 @@ CREATE TABLE verdict (
 }  // namespace
 
 std::span<const char* const> migrations() { return kMigrations; }
+
+void bring_up(SQLite::Database& db, std::span<const char* const> steps) {
+  SQLite::Transaction all(db, SQLite::TransactionBehavior::IMMEDIATE);
+  const auto version = static_cast<std::size_t>(db.execAndGet("PRAGMA user_version").getInt());
+  if (version >= steps.size()) return;
+  for (const char* const step : steps.subspan(version)) db.exec(step);
+  db.exec(
+      fmt::format("PRAGMA application_id = {}; PRAGMA user_version = {}", kLogMark, steps.size()));
+  all.commit();
+}
 
 }  // namespace kartwright

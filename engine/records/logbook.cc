@@ -16,8 +16,6 @@ namespace kartwright {
 
 namespace {
 
-constexpr int kPatience = 5000;  // ms to wait for another program's writing
-
 /// Which runs are asked for: a SELECT of their ids, with ?1 and ?2 in it.
 struct Wanted {
   std::string ids;
@@ -86,6 +84,11 @@ std::uintmax_t size_by_its_header(const std::string& path) {
   return (page == 1 ? 65536U : page) * big_endian(28, 4);
 }
 
+/// A path that SQLite takes for no word of its own: `:memory:` would be a log that nobody keeps.
+std::string as_a_file(const std::string& path) {
+  return path.starts_with(':') ? "./" + path : path;
+}
+
 std::int64_t number_of(SQLite::Database& db, const std::string& sql) {
   return db.execAndGet(sql).getInt64();
 }
@@ -97,19 +100,19 @@ struct Logbook::Inside {
   SQLite::Database db;
   bool writing = false;
 
-  Inside(const std::string& file, For what)
+  Inside(const std::string& file, For what, int patience)
       : path(file),
-        db(file,
+        db(as_a_file(file),
            SQLite::OPEN_NOMUTEX | SQLite::OPEN_READWRITE |
                (what == For::keeping ? SQLite::OPEN_CREATE : 0),
-           kPatience) {
+           patience) {
     db.exec("PRAGMA foreign_keys = ON; PRAGMA synchronous = FULL");
     SQLite::Transaction look(db);
     const int version = check();
     look.commit();
     if (version == log_version()) return;
     if (version == 0 && what != For::keeping) refuse_log(path, Code::not_a_log, "this is no log");
-    if (what != For::reading) bring_up_to_date();
+    if (what != For::reading) bring_up(db, migrations());
   }
 
   /// The version of the log; refuses what is none. Inside a transaction, so that nobody writes.
@@ -135,15 +138,6 @@ struct Logbook::Inside {
     return version;
   }
 
-  void bring_up_to_date() {
-    SQLite::Transaction all(db, SQLite::TransactionBehavior::IMMEDIATE);
-    for (int version = check(); version < log_version(); ++version)
-      db.exec(migrations()[static_cast<std::size_t>(version)]);
-    db.exec(fmt::format("PRAGMA application_id = {}; PRAGMA user_version = {}", kLogMark,
-                        log_version()));
-    all.commit();
-  }
-
   std::int64_t kart_id(const std::string& name) {
     SQLite::Statement put(db, "INSERT INTO kart (name) VALUES (?) ON CONFLICT DO NOTHING");
     put.bind(1, name);
@@ -157,9 +151,8 @@ struct Logbook::Inside {
   /// The row of the run itself.
   std::int64_t put_row(const Run& run) {
     const std::string columns = columns_of_run();
-    SQLite::Statement put(
-        db, fmt::format("INSERT OR REPLACE INTO run (id, kart, at, {}) VALUES (?, ?, ?, {})",
-                        columns, question_marks(columns)));
+    SQLite::Statement put(db, fmt::format("INSERT INTO run (id, kart, at, {}) VALUES (?, ?, ?, {})",
+                                          columns, question_marks(columns)));
     if (run.id > 0) put.bind(1, run.id);
     put.bind(2, kart_id(run.kart));
     put.bind(3, run.at);
@@ -265,7 +258,10 @@ struct Logbook::Inside {
       if (!asked) return;
       get_part<Part>(table, wanted, parts, [&](std::int64_t id) -> std::vector<Part>* {
         const auto place = places.find(id);
-        return place == places.end() ? nullptr : &(runs[place->second].*list);
+        if (place != places.end()) return &(runs[place->second].*list);
+        if (wanted.all() && !wanted.kart.empty()) return nullptr;  // of another kart
+        refuse_log(path, Code::damaged_log, "the log is damaged: it holds a part of no run",
+                   "keep the file as it is, and take a copy or an export of it instead");
       });
     };
     read(parts.settings, "setting", &Run::settings);
@@ -285,15 +281,34 @@ struct Logbook::Inside {
   }
 };
 
-Logbook::Logbook(const std::string& path, For what) {
+namespace {
+
+/// Refuses what SQLite would open and no log can be.
+void check_kind_of_file(const std::string& path, Logbook::For what) {
+  namespace fs = std::filesystem;
   std::error_code error;
-  if (what != For::keeping && !std::filesystem::exists(path, error)) {
+  const fs::file_status status = fs::status(path, error);
+  if (!fs::exists(status)) {
+    if (what == Logbook::For::keeping) return;
     refuse_log(path, Code::cannot_read, "there is no log at this path",
                "`kartwright log add` makes one");
   }
-  if (std::filesystem::is_directory(path, error))
+  if (fs::is_directory(status))
     refuse_log(path, Code::cannot_read, "this is a folder", "a log is one file");
-  in_ = with_log(path, [&] { return std::make_unique<Inside>(path, what); });
+  if (!fs::is_regular_file(status)) {
+    refuse_log(path, Code::not_a_log, "this is no file that keeps what is written into it",
+               "a log is one file on a disk");
+  }
+  // SQLite takes a file of one byte for an empty one, and writes over it.
+  if (fs::file_size(path, error) == 1)
+    refuse_log(path, Code::not_a_log, "this is no log", "a log is made by `kartwright log add`");
+}
+
+}  // namespace
+
+Logbook::Logbook(const std::string& path, For what, int patience) {
+  check_kind_of_file(path, what);
+  in_ = with_log(path, [&] { return std::make_unique<Inside>(path, what, patience); });
 }
 
 Logbook::~Logbook() = default;
@@ -384,18 +399,19 @@ std::optional<Run> Logbook::run_at(const std::string& kart, const std::string& a
 
 namespace {
 
-/// The last run of a kart that was driven, or was not.
-Wanted last_that(const std::string& kart, bool was_driven) {
+/// The last run of a kart that was driven, or was not; `before` is a moment as runs have it.
+Wanted last_that(const std::string& kart, bool was_driven, const std::string& before = {}) {
   return {fmt::format("SELECT id FROM run WHERE kart = (SELECT id FROM kart WHERE name = ?1) AND "
-                      "driven = {} ORDER BY at DESC, id DESC LIMIT ?2",
-                      was_driven ? 1 : 0),
+                      "driven = {} {} ORDER BY at DESC, id DESC LIMIT ?2",
+                      was_driven ? 1 : 0, before.empty() ? "" : "AND at < '" + before + "'"),
           kart, 1};
 }
 
 }  // namespace
 
-std::optional<Run> Logbook::last_driven(const std::string& kart) const {
-  return with_log(path(), [&] { return in_->get_one(last_that(kart, true)); });
+std::optional<Run> Logbook::last_driven(const std::string& kart, const std::string& before) const {
+  const std::string moment = parse_moment(before).value_or("");
+  return with_log(path(), [&] { return in_->get_one(last_that(kart, true, moment)); });
 }
 
 std::optional<Run> Logbook::made_ready(const std::string& kart) const {

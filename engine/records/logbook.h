@@ -33,8 +33,9 @@ class Logbook {
   };
 
   /// Opens a log, and brings an older one up to today where it may be written. A log of a newer
-  /// version, a damaged one and any other file are refused and not touched.
-  Logbook(const std::string& path, For what);
+  /// version, a damaged one and any other file are refused and not touched. `patience` is how many
+  /// milliseconds to wait for another program's writing.
+  Logbook(const std::string& path, For what, int patience = 5000);
   ~Logbook();
   Logbook(const Logbook&) = delete;
   Logbook& operator=(const Logbook&) = delete;
@@ -71,8 +72,9 @@ class Logbook {
                         std::optional<std::size_t> last = {}) const;
   std::optional<Run> run(std::int64_t id) const;
   std::optional<Run> run_at(const std::string& kart, const std::string& at) const;
-  /// The last of a kart that was driven, and the one made ready behind it.
-  std::optional<Run> last_driven(const std::string& kart) const;
+  /// The last of a kart that was driven, of all or of those before a moment.
+  std::optional<Run> last_driven(const std::string& kart, const std::string& before = {}) const;
+  /// The one made ready behind it.
   std::optional<Run> made_ready(const std::string& kart) const;
 
   /// The last advice of a kart, as JSON, for whoever makes a change of it.

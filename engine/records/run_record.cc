@@ -1,5 +1,7 @@
 #include "engine/records/run_record.h"
 
+#include <algorithm>
+#include <array>
 #include <cmath>
 #include <set>
 
@@ -124,8 +126,11 @@ std::optional<Run> read_run(const Document& document, Findings& findings) {
   return run;
 }
 
-std::vector<std::string> faults_of(const Run& run) {
-  std::vector<std::string> faults;
+namespace {
+
+using Faults = std::vector<std::string>;
+
+void check_laps(const Run& run, Faults& faults) {
   std::set<int> numbers;
   for (const RunLap& lap : run.laps) {
     if (!numbers.insert(lap.number).second)
@@ -133,10 +138,14 @@ std::vector<std::string> faults_of(const Run& run) {
     if (!(lap.seconds > 0.0) || !std::isfinite(lap.seconds))
       faults.push_back(fmt::format("lap {} takes {} s", lap.number, lap.seconds));
   }
-  for (const Report& report : run.reports) {
-    if (report.severity < 0 || report.severity > 3)
-      faults.push_back(fmt::format("a severity of {}", report.severity));
+  for (int number = 1; number <= static_cast<int>(run.laps.size()); ++number) {
+    if (numbers.contains(number)) continue;
+    faults.push_back(fmt::format("lap {} of {} is missing", number, *numbers.rbegin()));
+    return;
   }
+}
+
+void check_changes(const Run& run, Faults& faults) {
   std::set<std::string> told;
   for (auto change = run.changes.rbegin(); change != run.changes.rend(); ++change) {
     if (!std::isfinite(change->steps))
@@ -148,6 +157,66 @@ std::vector<std::string> faults_of(const Run& run) {
                                    change->to, now));
     }
   }
+}
+
+/// A control character, or a mark that turns the direction of what follows it. Line ends may stand
+/// in a text.
+bool steers_a_terminal(std::string_view text) {
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const auto byte = static_cast<unsigned char>(text[i]);
+    if ((byte < 0x20U && byte != '\n') || byte == 0x7FU) return true;
+    const std::string_view mark = text.substr(i, 3);
+    if (byte == 0xC2U && mark.size() > 1 && static_cast<unsigned char>(mark[1]) < 0xA0U)
+      return true;
+    if ((mark >= "\xE2\x80\xAA" && mark <= "\xE2\x80\xAE") ||
+        (mark >= "\xE2\x81\xA6" && mark <= "\xE2\x81\xA9"))
+      return true;
+  }
+  return false;
+}
+
+/// Looks at texts, and finds those that no run can have.
+struct CheckTexts {
+  const char* part;
+  Faults& faults;
+
+  void operator()(const char* name, const std::string& text) const {
+    constexpr std::array<std::string_view, 7> kNeeded{"adjustment", "value", "symptom", "fact",
+                                                      "text",       "from",  "to"};
+    const bool of_verdict = std::string_view(part) == "verdict";
+    const bool needed = std::find(kNeeded.begin(), kNeeded.end(), name) != kNeeded.end() &&
+                        !(of_verdict && std::string_view(name) == "text");
+    if (text.empty() && needed) faults.push_back(fmt::format("a {} without `{}`", part, name));
+    if (steers_a_terminal(text))
+      faults.push_back(fmt::format("control characters in `{}` of the {}", name, part));
+  }
+  void operator()(const char* name, const std::vector<std::string>& texts) const {
+    for (const std::string& text : texts) (*this)(name, text);
+  }
+  template <typename Other>
+  void operator()(const char*, const Other&) const {}
+};
+
+void check_texts(const Run& run, Faults& faults) {
+  const CheckTexts check_run{"run", faults};
+  check_run("kart", run.kart);
+  each_field_of_run(run, check_run);
+  each_part_of_run(run, [&]<typename Part>(const char* name, const std::vector<Part>& parts) {
+    for (const Part& part : parts) FieldsOf<Part>::each(part, CheckTexts{name, faults});
+  });
+}
+
+}  // namespace
+
+std::vector<std::string> faults_of(const Run& run) {
+  Faults faults;
+  check_laps(run, faults);
+  for (const Report& report : run.reports) {
+    if (report.severity < 0 || report.severity > 3)
+      faults.push_back(fmt::format("a severity of {}", report.severity));
+  }
+  check_changes(run, faults);
+  check_texts(run, faults);
   if (!parse_moment(run.at)) faults.push_back("`" + run.at + "` is no moment");
   if (run.kart.empty()) faults.emplace_back("a run of no kart");
   return faults;

@@ -14,7 +14,8 @@ namespace kartwright {
 /// there is one.
 std::optional<Run> read_run(const Document& document, Findings& findings);
 
-/// What is wrong with a run as such: laps numbered twice, a change that its setup does not show.
+/// What is wrong with a run as such: laps numbered twice or missing, a change that its setup does
+/// not show, a text that is not there or could steer a terminal.
 /// For a log that somebody else wrote. Empty where nothing.
 std::vector<std::string> faults_of(const Run& run);
 

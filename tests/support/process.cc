@@ -2,10 +2,12 @@
 
 #include <array>
 #include <cerrno>
+#include <csignal>
 #include <cstdio>
 #include <cstring>
 #include <memory>
 #include <system_error>
+#include <thread>
 
 #include <fcntl.h>
 #include <spawn.h>
@@ -120,6 +122,10 @@ Ended run(const Command& command) {
   check(posix_spawn(&child, argv.at(0).c_str(), descriptors.get(), nullptr, pointers(argv).data(),
                     pointers(env).data()),
         argv.at(0).c_str());
+  if (command.killed_after) {
+    std::this_thread::sleep_for(*command.killed_after);
+    kill(child, SIGKILL);
+  }
   int status = 0;
   rusage usage{};
   while (wait4(child, &status, 0, &usage) < 0) check(errno == EINTR ? 0 : errno, "wait4");

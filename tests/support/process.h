@@ -5,6 +5,7 @@
 
 #pragma once
 
+#include <chrono>
 #include <map>
 #include <optional>
 #include <string>
@@ -22,6 +23,8 @@ struct Command {
   std::map<std::string, std::string> env = {};
   std::string input = {};  ///< standard input
   Stdout out = Stdout::kept;
+  /// So long after its start it is ended by SIGKILL, unless it has ended by then.
+  std::optional<std::chrono::microseconds> killed_after = {};
 };
 
 struct Ended {

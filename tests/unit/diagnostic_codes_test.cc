@@ -17,6 +17,7 @@
 #include "engine/inference/derive.h"
 #include "engine/kart/kart.h"
 #include "tests/support/kart_pack.h"
+#include "tests/support/log_files.h"
 #include "tests/support/page_examples.h"
 #include "tests/support/small_rules.h"
 
