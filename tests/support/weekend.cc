@@ -151,7 +151,7 @@ std::vector<Run> weekend(const Pack& pack, const Kart& kart) {
 std::string weekend_file(const std::vector<Run>& runs) {
   std::string text = cli::export_head();
   for (const Run& run : runs) text += cli::export_run(run, &run == &runs.back());
-  return text + cli::export_end();
+  return text + cli::export_end(runs.size());
 }
 
 }  // namespace kartwright
