@@ -39,7 +39,7 @@ std::optional<Origin> origin_named(std::string_view name);
 /// A change made before the run it stands in.
 struct RunChange {
   std::string adjustment;  ///< id of the rule pack
-  std::string from, to;    ///< as a kart file writes them
+  std::string from = {}, to = {};  ///< as a kart file writes them
   double steps = 0;        ///< reference steps, + in direction 0
   Origin origin = Origin::own_idea;
   std::string asked_by = {}, why = {};

@@ -6,7 +6,7 @@ namespace kartwright {
 namespace {
 
 /// Words and numbers as they are, commas as ",", stops as ".".
-std::string line(std::string_view said) {
+std::string token_line(std::string_view said) {
   std::string text;
   for (const Token& token : tokens_of(said)) {
     const bool comma = token.kind == Token::Kind::comma, stop = token.kind == Token::Kind::stop;
@@ -16,30 +16,30 @@ std::string line(std::string_view said) {
 }
 
 TEST(Tokens, LowerCaseWithApostrophesInside) {
-  EXPECT_EQ(line("It WON'T turn"), "it won't turn");
-  EXPECT_EQ(line("it won\u2019t 'turn'"), "it won't turn");
-  EXPECT_EQ(line("the drivers' kart"), "the drivers kart");
+  EXPECT_EQ(token_line("It WON'T turn"), "it won't turn");
+  EXPECT_EQ(token_line("it won\u2019t 'turn'"), "it won't turn");
+  EXPECT_EQ(token_line("the drivers' kart"), "the drivers kart");
 }
 
 TEST(Tokens, HyphensAndSlashesPartWords) {
-  EXPECT_EQ(line("two-wheels mid-corner push/loose"), "two wheels mid corner push loose");
-  EXPECT_EQ(line("push - mid"), "push , mid");
-  EXPECT_EQ(line("push -- mid"), "push , mid");
-  EXPECT_EQ(line("push \u2014 mid"), "push , mid");
+  EXPECT_EQ(token_line("two-wheels mid-corner push/loose"), "two wheels mid corner push loose");
+  EXPECT_EQ(token_line("push - mid"), "push , mid");
+  EXPECT_EQ(token_line("push -- mid"), "push , mid");
+  EXPECT_EQ(token_line("push \u2014 mid"), "push , mid");
 }
 
 TEST(Tokens, APointInANumberEndsNothing) {
-  EXPECT_EQ(line("0.75 bar. Hops"), "0.75 bar . hops");
-  EXPECT_EQ(line("turn 3."), "turn 3 .");
+  EXPECT_EQ(token_line("0.75 bar. Hops"), "0.75 bar . hops");
+  EXPECT_EQ(token_line("turn 3."), "turn 3 .");
   EXPECT_EQ(tokens_of("turn 3")[1].kind, Token::Kind::number);
 }
 
 TEST(Tokens, OtherAlphabetsStayInsideWords) {
-  EXPECT_EQ(line("k\u00FCrve \u30AB"), "k\u00FCrve \u30AB");
+  EXPECT_EQ(token_line("k\u00FCrve \u30AB"), "k\u00FCrve \u30AB");
 }
 
 TEST(Tokens, BreaksAndTheirMarks) {
-  EXPECT_EQ(line("a, b; c! d? e\nf (g) h: i & j"), "a , b . c . d . e . f , g , h , i and j");
+  EXPECT_EQ(token_line("a, b; c! d? e\nf (g) h: i & j"), "a , b . c . d . e . f , g , h , i and j");
   EXPECT_EQ(tokens_of("hops!!")[1].text, "!!");
 }
 
