@@ -57,7 +57,7 @@ std::optional<std::size_t> last_of(const std::string& text) {
   if (text.empty()) return kUsual;
   if (text == "all") return {};
   const bool digits = text.find_first_not_of("0123456789") == std::string::npos;
-  if (!digits || text.size() > 9)
+  if (!digits || text.size() > 9 || std::stoul(text) == 0)
     refuse_log_words("`" + text + "` is no number of runs", "a whole number, or all");
   return std::stoul(text);
 }

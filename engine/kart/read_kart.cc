@@ -86,7 +86,8 @@ Kart read_kart(const Document& document, const Node& node, const Pack& pack, Fin
   if (node.type == Node::Type::null) return read_nothing(reading, node);
   Fields fields(document, node, findings, "a kart file");
   Kart kart;
-  kart.name = fields.text_or("kart", "a kart without a name");
+  kart.name = fields.text_or("kart", "");
+  if (kart.name.empty()) kart.name = "a kart without a name";
   const Node* const limits = read_class(reading, fields.optional("class"), kart);
   const SettingSections sections{.settings = fields.optional("settings"),
                                  .ranges = fields.optional("ranges"),

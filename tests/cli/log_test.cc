@@ -184,7 +184,7 @@ TEST(LogList, HasTheLatestByTimeAndSaysHowMany) {
   const Ended other = box.with_log({"log", "list", "--kart", "red 5"});
   EXPECT_EQ(other.out, "");
   EXPECT_THAT(other.err, HasSubstr("no kart `red 5`"));
-  for (const char* const last : {"-1", "few", "1.5", "99999999999999999999"})
+  for (const char* const last : {"-1", "0", "few", "1.5", "99999999999999999999"})
     EXPECT_EQ(box.with_log({"log", "list", "--last", last}).exit, 2) << last;
 }
 
@@ -210,6 +210,14 @@ TEST(LogPages, FitIntoSixtyColumns) {
     const Ended ended = run_kartwright(words, {{"COLUMNS", "60"}});
     EXPECT_EQ(ended.exit, 0);
     for (const std::string& line : lines_of(ended.out)) EXPECT_LE(width_of(line), 60U) << line;
+  }
+}
+
+TEST(LogAdd, AKartWithoutANameHasOneAllTheSame) {
+  for (const char* const name : {"kart: \"\"", "# no name"}) {
+    const PitBox box(with_exchanged(pit_box_kart(), "kart: blue 27", name));
+    EXPECT_EQ(json_of(box.add({"--format", "json"})).at("kart"), "a kart without a name");
+    EXPECT_EQ(box.with_log({"log", "verify"}).exit, 0);
   }
 }
 
