@@ -134,7 +134,8 @@ void take_last_debrief(const Run& last, const AdviseOptions& options, Debrief& d
   }
   if (!options.track && debrief.track == "unknown" && !last.track.empty())
     debrief.track = last.track;
-  notes.push_back("the debrief is that of " + name_of(last));
+  notes.push_back("the debrief is that of " + name_of(last) +
+                  (last.reports.empty() ? ", which says nothing of the handling" : ""));
 }
 
 /// Where the kart file is not as the kart was driven, the debrief is of another setup.

@@ -95,12 +95,33 @@ Chosen chosen_change(const ApplyOptions& options, const Document& file, const Ka
   return {change_of(*allowed, options, kart.units), *allowed};
 }
 
-/// A log that is not there yet is made, but not to look on.
-std::unique_ptr<Logbook> log_of(const ApplyOptions& options) {
-  if (options.common.log.empty()) return {};
-  const bool looks = options.dry_run || options.undo || !options.change.empty();
-  return std::make_unique<Logbook>(options.common.log,
-                                   looks ? Logbook::For::writing : Logbook::For::keeping);
+/// The log that a change is looked up in; nothing where none has to be.
+std::unique_ptr<Logbook> log_to_look_in(const ApplyOptions& options) {
+  const bool looks = options.undo || !options.change.empty();
+  if (options.common.log.empty() || !looks) return {};
+  return std::make_unique<Logbook>(options.common.log, Logbook::For::writing);
+}
+
+/// The log that a change is kept in, which is made where it is not there yet.
+std::unique_ptr<Logbook> log_to_keep_in(const ApplyOptions& options) {
+  if (options.common.log.empty() || options.dry_run) return {};
+  return std::make_unique<Logbook>(options.common.log, Logbook::For::keeping);
+}
+
+/// What the kart file gives rise to that it did not before: a pressure of all tyres, say, that one
+/// end no longer has.
+void tell_new_warnings(const Findings& before, const Document& file, const std::string& text,
+                       const Pack& pack, const ApplyOptions& options) {
+  Findings after;
+  read_kart(parse_document(file.name, text), pack, after);
+  std::vector<Diagnostic> fresh;
+  for (const Diagnostic& each : after.all()) {
+    const bool known = std::any_of(before.all().begin(), before.all().end(), [&](const auto& old) {
+      return old.code == each.code && old.message == each.message;
+    });
+    if (!known) fresh.push_back(each);
+  }
+  show_diagnostics(fresh, options.common.loudness >= 0);
 }
 
 }  // namespace
@@ -113,10 +134,11 @@ int run_apply(const ApplyOptions& options) {
   kart.name = printable(kart.name);
   const std::string now = moment_of(options.at, findings);
   findings.throw_if_errors();
-  const std::unique_ptr<Logbook> log = log_of(options);
+  std::unique_ptr<Logbook> log = log_to_look_in(options);
   Chosen chosen = chosen_change(options, file, kart, pack, log.get(), findings);
   show_diagnostics(findings.all(), options.common.loudness >= 0);
   const std::string text = file_with(file, *chosen.allowed.setting, chosen.allowed.to);
+  tell_new_warnings(findings, file, text, pack, options);
   const Document after = parse_document(file.name, text);
   if (!options.undo) {
     // The log has both as the kart file has them, so that they can be held against it.
@@ -129,6 +151,7 @@ int run_apply(const ApplyOptions& options) {
                    .dry_run = options.dry_run,
                    .file = options.kart,
                    .lines = changed_lines(file, after)};
+  if (log == nullptr) log = log_to_keep_in(options);
   try {
     if (!options.dry_run) {
       page.applied = apply_change(file, text, chosen.change, chosen.tried, kart, log.get(), now);

@@ -1,6 +1,7 @@
 #include "cli/apply_text.h"
 
 #include <algorithm>
+#include <map>
 
 #include <fmt/format.h>
 
@@ -11,6 +12,14 @@ namespace kartwright::cli {
 namespace {
 
 int lines_in(const Document& file) { return static_cast<int>(file.line_starts.size()); }
+
+/// How many adjustments stand elsewhere than before the changes of a run.
+std::size_t moved_before(const Run& run) {
+  std::map<std::string, double> steps;
+  for (const RunChange& change : run.changes) steps[change.adjustment] += change.steps;
+  return static_cast<std::size_t>(std::count_if(
+      steps.begin(), steps.end(), [](const auto& each) { return each.second != 0.0; }));
+}
 
 void care_of(const Adjustment& adjustment, const Pack& pack, Page& out) {
   out.section("CARE");
@@ -48,10 +57,11 @@ std::string apply_text(const AppliedPage& page, const Pack& pack, Look look) {
                               "driven",
                               page.applied.run->id),
                   2);
-    if (page.applied.run->changes.size() > 1)
+    if (const std::size_t moved = moved_before(*page.applied.run); moved > 1)
       out.paragraph(
-          fmt::format("{} changes before one run: their effects cannot be told apart well",
-                      page.applied.run->changes.size()),
+          fmt::format("{} settings are moved before one run: what each does cannot be told "
+                      "apart well",
+                      moved),
           2);
   } else if (!page.dry_run) {
     out.paragraph("no --log was given, so what came of it will not be known", 2);

@@ -115,6 +115,7 @@ struct LogOptions {
   std::string tyres, tyre_laps, driver, load, air, road;
   std::vector<std::string> columns, flags, reports, facts, notes;
   bool complete = false;
+  std::string to;    ///< of `add`: the run that is added to
   std::string last;  ///< of `list`: how many runs
 };
 

@@ -8,6 +8,8 @@ namespace {
 void add_what_drove(::CLI::App& command, LogOptions& options) {
   command.add_option("--kart", options.kart,
                      "kart file as it was driven; for list also the name of a kart");
+  command.add_option("--to", options.to,
+                     "a run of the log that this belongs to; else it is a new one");
   command.add_option("--at", options.at, "when it was driven, as \"2026-11-14 10:30\" (now)");
   command.add_option("--session", options.session, "as \"heat 2\"");
   command.add_option("--track", options.track, "cold, green, rubbered-in, greasy or wet");
@@ -44,16 +46,27 @@ void add_laps(::CLI::App& command, LogOptions& options) {
 
 std::string strays_of(const LogOptions& options) {
   const std::vector<std::pair<const char*, bool>> of_add{
-      {"--at", !options.at.empty()},       {"--session", !options.session.empty()},
-      {"--track", !options.track.empty()}, {"--air", !options.air.empty()},
-      {"--road", !options.road.empty()},   {"--driver", !options.driver.empty()},
-      {"--tyres", !options.tyres.empty()}, {"--tyre-laps", !options.tyre_laps.empty()},
-      {"--load", !options.load.empty()},   {"--note", !options.notes.empty()},
-      {"--said", !options.said.empty()},   {"--report", !options.reports.empty()},
-      {"--fact", !options.facts.empty()},  {"--complete", options.complete},
-      {"--laps", !options.laps.empty()},   {"--csv", !options.csv.empty()},
-      {"--only", !options.only.empty()},   {"--column", !options.columns.empty()},
-      {"--flag", !options.flags.empty()},  {"--flag-over", !options.slow.empty()}};
+      {"--to", !options.to.empty()},
+      {"--at", !options.at.empty()},
+      {"--session", !options.session.empty()},
+      {"--track", !options.track.empty()},
+      {"--air", !options.air.empty()},
+      {"--road", !options.road.empty()},
+      {"--driver", !options.driver.empty()},
+      {"--tyres", !options.tyres.empty()},
+      {"--tyre-laps", !options.tyre_laps.empty()},
+      {"--load", !options.load.empty()},
+      {"--note", !options.notes.empty()},
+      {"--said", !options.said.empty()},
+      {"--report", !options.reports.empty()},
+      {"--fact", !options.facts.empty()},
+      {"--complete", options.complete},
+      {"--laps", !options.laps.empty()},
+      {"--csv", !options.csv.empty()},
+      {"--only", !options.only.empty()},
+      {"--column", !options.columns.empty()},
+      {"--flag", !options.flags.empty()},
+      {"--flag-over", !options.slow.empty()}};
   for (const auto& [name, given] : of_add) {
     if (given) return name;
   }
@@ -70,6 +83,7 @@ void add_log(::CLI::App& app, LogOptions& options, const char* group) {
       "  kartwright log add --log day.db --kart blue27.yaml --track green --session \"heat 2\" "
       "--laps \"33.91 31.42 31.38 31.44\" --said \"pushes going in\"\n"
       "  kartwright log add --log day.db --kart blue27.yaml --csv laps.csv --only Kart=27\n"
+      "  kartwright log add --log day.db --to 12 --said \"hops in the middle\"\n"
       "  kartwright log list --log day.db\n"
       "  kartwright log show 12 --log day.db\n"
       "  kartwright log export --log day.db --format csv > day.csv\n"
@@ -156,6 +170,8 @@ std::pair<std::string, std::string> misuse_of(const LogOptions& options) {
       return {"`" + stray + "` goes with `log add`", help};
   }
   if (!options.last.empty() && action != "list") return {"`--last` goes with `log list`", help};
+  if (!options.to.empty() && (!options.kart.empty() || !options.at.empty()))
+    return {"`--to` names a run that has its kart and its moment", "leave --kart and --at out"};
   if (!options.laps.empty() && !options.csv.empty())
     return {"the laps are given twice, by --laps and by --csv", "give one of them"};
   if (options.csv.empty() && (!options.only.empty() || !options.columns.empty()))

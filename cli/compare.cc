@@ -11,6 +11,7 @@
 #include "cli/diagnostics.h"
 #include "cli/lap_options.h"
 #include "cli/log_words.h"
+#include "cli/page.h"
 #include "engine/document/fields.h"
 #include "engine/records/clock_of_runs.h"
 #include "engine/records/lookup.h"
@@ -32,6 +33,18 @@ double read_worth(const std::string& text, Findings& findings) {
   return kMost;
 }
 
+void refuse_several_karts(const std::vector<Run>& runs, const Logbook& log) {
+  for (const Run& run : runs) {
+    if (run.kart == runs.front().kart) continue;
+    throw InputError(
+        {Diagnostic{.code = Code::no_such_run,
+                    .file = log.path(),
+                    .message = fmt::format("run {} is of {}, and run {} of {}", runs.front().id,
+                                           runs.front().kart, run.id, run.kart),
+                    .help = "the clock compares setups of one kart"}});
+  }
+}
+
 /// The runs that are asked for, of one kart and by time; without --runs those of its last day.
 std::vector<Run> runs_asked_for(const CompareOptions& options, const Logbook& log) {
   if (options.runs.empty()) {
@@ -44,8 +57,13 @@ std::vector<Run> runs_asked_for(const CompareOptions& options, const Logbook& lo
     return runs;
   }
   std::vector<Run> runs;
-  for (const std::string& word : parts_of_list(options.runs))
-    runs.push_back(run_numbered(log, word));
+  for (const std::string& word : parts_of_list(options.runs)) {
+    Run run = run_numbered(log, word);
+    const bool there =
+        std::any_of(runs.begin(), runs.end(), [&](const Run& each) { return each.id == run.id; });
+    if (!there) runs.push_back(std::move(run));
+  }
+  refuse_several_karts(runs, log);
   std::sort(runs.begin(), runs.end(), [](const Run& a, const Run& b) { return a.at < b.at; });
   return runs;
 }
@@ -55,10 +73,13 @@ void save_verdict(const LapComparison& compared, const std::vector<Run>& runs, L
   const ClockJudgement& judged = compared.clock.judged[compared.decides];
   const SettingEffect& effect = compared.clock.fit.effects[compared.decides];
   Logbook::Writing all(log);
-  for (const Run& each : runs) {
-    const bool decides =
-        group_of_run(compared, each) == std::optional(judged.setting) && !each.changes.empty();
-    if (!decides) continue;
+  std::string kept;
+  std::vector<const Run*> all_runs;
+  for (const Run& each : runs) all_runs.push_back(&each);
+  const std::vector<std::size_t> groups = groups_of_runs(all_runs);
+  for (std::size_t i = 0; i < runs.size(); ++i) {
+    const Run& each = runs[i];
+    if (groups[i] != judged.setting || each.changes.empty()) continue;
     Run run = log.run(each.id).value_or(each);
     std::erase_if(run.verdicts, [](const RunVerdict& verdict) { return verdict.by == "clock"; });
     for (const RunChange& change : run.changes) {
@@ -69,8 +90,12 @@ void save_verdict(const LapComparison& compared, const std::vector<Run>& runs, L
            .text = fmt::format("{:+.3f} ± {:.3f} s a lap", effect.seconds, within(effect))});
     }
     log.put(run);
+    kept += (kept.empty() ? "" : ", ") + name_of(run);
   }
   all.commit();
+  fmt::print(stderr, "kartwright: {}\n",
+             kept.empty() ? "no change stands before these runs, so no verdict was kept"
+                          : "the verdict is kept with " + printable(kept));
 }
 
 std::optional<LapComparison> compared_in_log(const CompareOptions& options, double worth,
@@ -103,6 +128,10 @@ int run_compare(const CompareOptions& options) {
     refuse_option("--csv", "",
                   from_log ? "the laps come from a file or from the log" : "there is no lap file",
                   "name one of them, as --csv laps.csv (- is stdin) or --log day.db", findings);
+  }
+  if (!from_log && (options.save || !options.runs.empty())) {
+    refuse_option("--log", "", "`--runs` and `--save` go with --log", "name the log of the runs",
+                  findings);
   }
   const LapsWanted wanted = laps_wanted(options.only, options.columns, true, findings);
   const double worth = read_worth(options.worth, findings);

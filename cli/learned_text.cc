@@ -53,13 +53,13 @@ std::vector<std::size_t> widths_of(const std::vector<Row>& rows) {
 
 /// The table in one line a row where that fits, else what it is told by on a line of its own.
 void table(const Learned& learned, const Pack& pack, Page& page) {
-  std::vector<Row> rows{{"move, a step", "", "rules", "with the log", "runs", ""}};
+  std::vector<Row> rows{{"a step of", "", "by the rules", "with the log", "runs", ""}};
   for (const LearnedAdjustment& each : learned.adjustments) rows.push_back(row_of(each, pack));
   const std::vector<std::size_t> w = widths_of(rows);
-  const std::size_t whole = w[0] + w[1] + w[2] + w[3] + w[4] + w[5] + 5;
+  const std::size_t whole = w[0] + w[1] + w[2] + w[3] + w[4] + w[5] + 7;
   const bool wide = whole <= page.room();
   for (const Row& row : rows) {
-    const std::string figures = fmt::format("{} {} {}", right(row.rule, w[2]),
+    const std::string figures = fmt::format("{}  {}  {}", right(row.rule, w[2]),
                                             right(row.learned, w[3]), right(row.runs, w[4]));
     if (wide) {
       page.row(fmt::format("{} {} {} {}", left(row.move, w[0]), left(row.axis, w[1]), figures,
@@ -104,13 +104,19 @@ void guards(const Learned& learned, Page& page) {
   }
 }
 
+std::string share_of(double part, double whole) {
+  return whole > 0.0 ? fmt::format(" ({:.0f} %)", 100.0 * part / whole) : "";
+}
+
 void calibration(const Calibration& all, Page& page) {
   page.section("PROMISED");
-  std::string text = "what debriefs would say, from the days before:";
+  std::string text =
+      fmt::format("{} differences between debriefs, each foretold from the days before it:",
+                  all.intervals.front().of);
   for (const Held& held : all.intervals) {
-    text += fmt::format("{} {:.0f} % held {} of {}{}", &held == &all.intervals.front() ? "" : ",",
-                        100.0 * held.promised, held.held, held.of,
-                        held.of > 0 ? fmt::format(" ({:.0f} %)", 100.0 * held.held / held.of) : "");
+    text += fmt::format("{} {:.0f}{} came where {:.0f} % should",
+                        &held == &all.intervals.front() ? "" : ",", held.held,
+                        share_of(held.held, held.of), 100.0 * held.promised);
   }
   page.paragraph(text, 2);
   page.paragraph(fmt::format("the strongest complaint, where the change should ease it: eased {}, "
@@ -123,10 +129,13 @@ void calibration(const Calibration& all, Page& page) {
                   "{}",
                   all.advised, all.faster, all.slower, all.not_settled),
       2);
-  page.paragraph(fmt::format("they promised {:.0f} % of the handling error; the squares of the "
-                             "severities in the debriefs went from {:g} to {:g}",
-                             100.0 * all.promised_share, all.squares_before, all.squares_after),
-                 2);
+  page.paragraph(
+      fmt::format(
+          "they promised {:.0f} % less of the handling error; in the debriefs the squares of "
+          "the severities went from {:g} to {:g}{}",
+          100.0 * all.promised_share, all.squares_before, all.squares_after,
+          share_of(all.squares_after - all.squares_before, all.squares_before)),
+      2);
 }
 
 }  // namespace

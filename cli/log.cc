@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cstdio>
+#include <filesystem>
 
 #include <fmt/format.h>
 #include <spdlog/spdlog.h>
@@ -30,21 +31,61 @@ void print_out(const std::string& text) { std::fwrite(text.data(), 1, text.size(
 
 bool in_json(const LogOptions& options) { return options.common.format == Format::json; }
 
-int log_add(const LogOptions& options) {
-  const Pack pack = load_rules(options.common);
-  Findings findings;
+/// Not a word of it but the kart and the moment.
+bool says_nothing(const Run& run) {
+  const bool words =
+      !(run.said + run.session + run.track + run.driver + run.tyres + run.load).empty();
+  return !words && run.laps.empty() && run.reports.empty() && run.facts.empty() &&
+         run.notes.empty() && !run.air && !run.road && !run.tyre_laps;
+}
+
+/// A run as new, of the kart whose file is given.
+Run add_new(const LogOptions& options, Run run, const Pack& pack, Findings& findings) {
   if (options.kart.empty())
-    refuse_log_words("which kart drove?", "give its file, as --kart blue27.yaml");
+    refuse_log_words("which kart drove?", "give its file, as --kart blue27.yaml, or --to RUN");
   const Document file = read_document(options.kart);
   const Kart kart = read_kart(file, pack, findings);
-  RunAsides asides;
-  Run run = run_of(options, pack, asides.not_understood, findings);
   findings.throw_if_errors();
+  if (says_nothing(run))
+    refuse_log_words("there is nothing to log of this run", "give --laps, --csv, --said or --note");
   run.kart = printable(kart.name);
   run.settings = setup_of(file, kart);
   Logbook log(options.common.log, Logbook::For::keeping);
-  run = keep_run(log, std::move(run), kart);
+  const std::vector<std::string> karts = log.karts();
+  const bool fresh = std::find(karts.begin(), karts.end(), run.kart) == karts.end();
+  if (fresh && !karts.empty() && options.common.loudness >= 0) {
+    fmt::print(stderr, "kartwright: `{}` is new in this log, which has {}\n", printable(run.kart),
+               printable(fmt::format("{}", fmt::join(karts, ", "))));
+  }
+  const std::optional<Run> last = log.last_driven(run.kart);
+  if (last && !run.laps.empty() && last->laps == run.laps && options.common.loudness >= 0) {
+    fmt::print(stderr,
+               "kartwright: these are the laps of {} again; what belongs to that run is added "
+               "with --to {}\n",
+               printable(name_of(*last)), last->id);
+  }
+  return keep_run(log, std::move(run), kart);
+}
+
+Run add_to(const LogOptions& options, const Run& more, Findings& findings) {
+  findings.throw_if_errors();
+  Logbook log(options.common.log, Logbook::For::writing);
+  return add_to_run(log, run_numbered(log, options.to).id, more);
+}
+
+int log_add(const LogOptions& options) {
+  const Pack pack = load_rules(options.common);
+  Findings findings;
+  RunAsides asides;
+  Run run = run_of(options, pack, asides.not_understood, findings);
+  run = options.to.empty() ? add_new(options, std::move(run), pack, findings)
+                           : add_to(options, run, findings);
   show_diagnostics(findings.all(), options.common.loudness >= 0);
+  if (run.track.empty() && options.common.loudness >= 0)
+    fmt::print(stderr,
+               "kartwright: no --track was given, and it counts; `log add --to {} --track "
+               "green` says it\n",
+               run.id);
   asides.lap_rule = lap_rule_in_words(slow_share(options.slow, findings));
   print_out(in_json(options) ? run_json(run)
                              : run_text(run, pack, false, asides, look_of_stdout()));
@@ -89,14 +130,26 @@ int log_export(const LogOptions& options) {
   return kSuccess;
 }
 
+/// A log that was made for an import that failed goes again.
+Imported import_into(const LogOptions& options) {
+  std::error_code ignored;
+  const bool fresh = !std::filesystem::exists(options.common.log, ignored);
+  try {
+    Logbook log(options.common.log, Logbook::For::keeping);
+    return import_log(log, options.words.at(1), options.common.loudness >= 0);
+  } catch (const InputError&) {
+    if (fresh) std::filesystem::remove(options.common.log, ignored);
+    throw;
+  }
+}
+
 int log_import(const LogOptions& options) {
-  Logbook log(options.common.log, Logbook::For::keeping);
-  const Imported done = import_log(log, options.words.at(1), options.common.loudness >= 0);
+  const Imported done = import_into(options);
   const std::string text =
       in_json(options)
           ? fmt::format("{{\"schema\":\"kartwright/import/1\",\"added\":{},\"there\":{}}}\n",
                         done.added, done.there)
-          : fmt::format("{} runs added, {} were in the log already\n", done.added, done.there);
+          : fmt::format("runs added: {}; in the log already: {}\n", done.added, done.there);
   print_out(text);
   return kSuccess;
 }
@@ -124,7 +177,7 @@ int log_verify(const LogOptions& options) {
   if (!found.empty()) return kBadData;
   print_out(in_json(options)
                 ? fmt::format("{{\"schema\":\"kartwright/verify/1\",\"runs\":{}}}\n", runs)
-                : fmt::format("the log is sound: {} runs\n", runs));
+                : fmt::format("the log is sound; runs in it: {}\n", runs));
   return kSuccess;
 }
 

@@ -53,14 +53,15 @@ void flag_by_crew(const std::vector<std::string>& flags, std::vector<RunLap>& la
       }
       refuse_part("--flag", text, 0, text.size(), Code::bad_option,
                   flag ? "the run has no lap `" + each.substr(0, equals) + "`"
-                       : "`" + each + "` says of no lap what it is",
+                       : "`" + each + "` does not say which lap is what",
                   "LAP=out, in, traffic or counts, as `3=traffic`", findings);
     }
   }
 }
 
 std::vector<RunLap> laps_of_file(const LogOptions& options, Findings& findings) {
-  const LapsWanted wanted = laps_wanted(options.only, options.columns, false, findings);
+  LapsWanted wanted = laps_wanted(options.only, options.columns, false, findings);
+  wanted.all_laps = true;
   const LapFile file = read_laps(options.csv, wanted, findings);
   std::vector<RunLap> laps;
   for (const FileLap& lap : file.laps) {
@@ -118,19 +119,54 @@ double slow_share(const std::string& text, Findings& findings) {
   return kSlowLap;
 }
 
+namespace {
+
+/// What is between two lap times: blanks and semicolons; commas too, where blanks or points say
+/// that they are no decimal ones.
+std::string with_blanks_between(std::string text) {
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    if (text[i] == ';' || text[i] == '\t' || text[i] == '\n') text[i] = ' ';
+  }
+  const bool points = text.find('.') != std::string::npos;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    if (text[i] != ',') continue;
+    const bool last = i + 1 == text.size() || text[i + 1] == ' ';
+    const std::size_t from = text.find_last_of(' ', i) + 1;
+    const std::size_t to = std::min(text.find(' ', i), text.size());
+    const std::string word = text.substr(from, to - from);
+    const bool parts =
+        word.find('.') != std::string::npos || std::count(word.begin(), word.end(), ',') > 1;
+    if (last || (points && parts)) text[i] = ' ';
+  }
+  return text;
+}
+
+/// A lap of a kart takes some seconds and not an hour.
+bool is_a_lap(double seconds) {
+  constexpr double kShortest = 5.0;
+  constexpr double kLongest = 1200.0;
+  return seconds >= kShortest && seconds <= kLongest;
+}
+
+}  // namespace
+
 std::vector<RunLap> read_lap_words(std::string_view text, Findings& findings) {
   std::vector<RunLap> laps;
   const std::string whole(text);
+  const std::string parted = with_blanks_between(whole);
   std::size_t at = 0;
-  while ((at = text.find_first_not_of(" ;\t\n", at)) != std::string_view::npos) {
-    const std::size_t end = std::min(text.find_first_of(" ;\t\n", at), text.size());
-    const std::string word(text.substr(at, end - at));
-    const auto seconds = parse_lap_time(word);
-    if (!seconds) {
-      refuse_part("--laps", whole, at, word.size(), Code::bad_lap, "`" + word + "` is no lap time",
-                  "as `31.42` or `1:02.417`, laps parted by blanks", findings);
-    } else {
+  while ((at = parted.find_first_not_of(' ', at)) != std::string::npos) {
+    const std::size_t end = std::min(parted.find(' ', at), parted.size());
+    std::string word = parted.substr(at, end - at);
+    const auto seconds =
+        parse_lap_time(word.ends_with('s') ? word.substr(0, word.size() - 1) : word);
+    if (seconds && is_a_lap(*seconds)) {
       laps.push_back({.number = static_cast<int>(laps.size()) + 1, .seconds = *seconds});
+    } else {
+      refuse_part("--laps", whole, at, word.size(), Code::bad_lap,
+                  "`" + word + (seconds ? "` is no lap of a kart" : "` is no lap time"),
+                  "from 5 seconds to 20 minutes, as `31.42` or `1:02.417`, laps parted by blanks",
+                  findings);
     }
     at = end;
   }
@@ -201,10 +237,13 @@ std::string moment_now() {
 
 std::string moment_of(const std::string& at, Findings& findings) {
   if (at.empty()) return moment_now();
+  constexpr int kADay = 86'400;  // clocks of laptops differ, and so do time zones
   const auto moment = parse_moment(at);
-  if (moment) return *moment;
-  refuse_part("--at", at, 0, at.size(), Code::bad_option, "`" + at + "` is no moment",
-              "date and time, as `2026-11-14 10:30`", findings);
+  const bool ahead = moment && *moment > later(moment_now(), kADay);
+  if (moment && !ahead) return *moment;
+  refuse_part("--at", at, 0, at.size(), Code::bad_option,
+              "`" + at + (ahead ? "` is still to come" : "` is no date and time"),
+              "when it was driven, as `2026-11-14 10:30`", findings);
   return {};
 }
 

@@ -18,6 +18,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
+constexpr const char* kMark = "\xEF\xBB\xBF";
+
 [[noreturn]] void fail(FileError::What what, const std::string& path, const std::string& why) {
   throw FileError(what, path + " " + why);
 }
@@ -104,9 +106,12 @@ std::string replace_file(const std::string& path, const std::string& before,
   if (access(real.c_str(), W_OK) != 0) {
     fail(FileError::What::cannot_create, path, "cannot be written: " + system_words());
   }
+  // A reader leaves a byte order mark out; it stays in the file.
+  const std::string held = held_by(real);
+  const std::string mark = held.starts_with(kMark) && !before.starts_with(kMark) ? kMark : "";
   Temporary temporary(real);
-  temporary.write(text, status.st_mode & 07777U);
-  if (held_by(real) != before) {
+  temporary.write(mark + text, status.st_mode & 07777U);
+  if (held_by(real) != mark + before) {
     fail(FileError::What::not_written, path, "was changed by somebody else meanwhile");
   }
   std::string kept = keep_beside(real, suffix);

@@ -16,6 +16,7 @@ namespace kartwright {
 namespace {
 
 constexpr const char* kKept = "before-change";
+constexpr const char* kKeptOfUndo = "before-undo";  // so that an undo is not undone in its turn
 
 void refuse(Findings& findings, const WrittenAt& at, const std::string& message,
             const std::string& help) {
@@ -31,6 +32,18 @@ void refuse(Findings& findings, const WrittenAt& at, const std::string& message,
                          const std::string& help) {
   throw InputError(
       {Diagnostic{.code = Code::no_such_change, .file = file, .message = message, .help = help}});
+}
+
+/// "on this kart it goes from 1300 mm to 1400 mm", as far as the class allows.
+std::string where_it_goes(const Setting& setting, System units) {
+  std::vector<double> legal;
+  for (const double place : setting.travel.places) {
+    if (class_allows(setting, place)) legal.push_back(place);
+  }
+  if (legal.empty()) return "the kart file allows nowhere";
+  return fmt::format("on this kart, as its class allows, it goes from {} to {}",
+                     print_setting(setting, legal.front(), units),
+                     print_setting(setting, legal.back(), units));
 }
 
 bool has_the_part(const Setting& setting, double to) {
@@ -122,8 +135,7 @@ std::optional<AllowedChange> allowed_change(std::string_view text, const Kart& k
   }
   const Setting& setting = *change->setting;
   if (!change->warning.empty()) {
-    refuse(findings, at, change->warning,
-           "what is legal and where it goes stands in the kart file");
+    refuse(findings, at, change->warning, where_it_goes(setting, kart.units));
   } else if (!has_the_part(setting, change->to)) {
     refuse(findings, at,
            fmt::format("`{}` is not in the box", print_value(*change, change->to, kart.units)),
@@ -201,14 +213,15 @@ Applied apply_change(const Document& file, const std::string& text, const RunCha
                      const std::optional<Run>& tried, const Kart& kart, Logbook* log,
                      const std::string& now) {
   Applied applied;
+  const char* const suffix = change.origin == Origin::undo ? kKeptOfUndo : kKept;
   if (log == nullptr) {
-    applied.kept = replace_file(file.name, file.text, text, kKept);
+    applied.kept = replace_file(file.name, file.text, text, suffix);
     return applied;
   }
   Logbook::Writing all(*log);
   applied.run = ready_with(*log, change, kart, file, now);
   put_in_log(*log, *applied.run, change, tried);
-  applied.kept = replace_file(file.name, file.text, text, kKept);
+  applied.kept = replace_file(file.name, file.text, text, suffix);
   try {
     all.commit();
   } catch (...) {

@@ -20,10 +20,21 @@ double within_share(double share) {
   return boost::math::quantile(boost::math::normal(), 0.5 + share / 2.0);
 }
 
+/// Share below x of the error of a difference of two numbers that were rounded to whole ones.
+double rounded_below(double x) {
+  if (x <= -1.0) return 0.0;
+  if (x >= 1.0) return 1.0;
+  return x < 0.0 ? (1.0 + x) * (1.0 + x) / 2.0 : 1.0 - (1.0 - x) * (1.0 - x) / 2.0;
+}
+
 void count_intervals(const Foretelling::Difference& each, Calibration& out) {
+  constexpr double kRounding = 2.0 / 12.0;  // its variance, which the spread holds
+  const double sd = std::sqrt(std::max(0.0, each.sd * each.sd - kRounding));
   for (Held& held : out.intervals) {
+    const double half = within_share(held.promised) * sd;
     ++held.of;
-    if (std::abs(each.came - each.foretold) <= within_share(held.promised) * each.sd) ++held.held;
+    held.held += rounded_below(each.foretold + half - each.came) -
+                 rounded_below(each.foretold - half - each.came);
   }
 }
 
@@ -74,6 +85,8 @@ void count_advice(const DayOfRuns& day, std::size_t step, Calibration& out) {
   ++out.advised;
   out.promised_share += *advised->relief;
   count_clock(day, step, out);
+  const auto spoke = [](const Run& run) { return run.complete || !run.reports.empty(); };
+  if (!spoke(before) || !spoke(after)) return;
   out.squares_before += squares_of(before);
   out.squares_after += squares_of(after);
 }
@@ -91,33 +104,39 @@ Foretelling::Foretelling(const std::vector<Effect>& effects)
   }
 }
 
-std::vector<Foretelling::Difference> Foretelling::take(const DayOfRuns& day) {
-  const DayEquations equations = equations_of(day.steps, day.sayings);
-  std::vector<Difference> out;
+Foretelling::Expected Foretelling::expected(const DayEquations& equations) const {
   const Index n = equations.seen.size();
-  if (n == 0) return out;
+  Expected out{VectorXd::Zero(n), equations.error, MatrixXd::Zero(mean_.size(), n)};
   // Only the effects that were moved are in the equations.
-  MatrixXd crossed(mean_.size(), n);
-  VectorXd foretold = VectorXd::Zero(n);
-  crossed.setZero();
+  const auto design = [&](std::size_t b) {
+    return equations.design.middleCols(static_cast<Index>(b) * axes_, axes_);
+  };
   for (std::size_t b = 0; b < equations.moved.size(); ++b) {
     const Index from = equations.moved[b] * axes_;
-    const auto design = equations.design.middleCols(static_cast<Index>(b) * axes_, axes_);
-    crossed += covariance_.middleCols(from, axes_) * design.transpose();
-    foretold += design * mean_.segment(from, axes_);
+    out.crossed += covariance_.middleCols(from, axes_) * design(b).transpose();
+    out.mean += design(b) * mean_.segment(from, axes_);
   }
-  MatrixXd spread = equations.error;
-  for (std::size_t b = 0; b < equations.moved.size(); ++b) {
-    spread += equations.design.middleCols(static_cast<Index>(b) * axes_, axes_) *
-              crossed.middleRows(equations.moved[b] * axes_, axes_);
+  for (std::size_t b = 0; b < equations.moved.size(); ++b)
+    out.spread += design(b) * out.crossed.middleRows(equations.moved[b] * axes_, axes_);
+  out.spread = (out.spread + out.spread.transpose()).eval() / 2.0;
+  return out;
+}
+
+std::vector<Foretelling::Difference> Foretelling::take(const DayOfRuns& day) {
+  std::vector<Difference> out;
+  const DayEquations whole = equations_of(day.steps, day.whole);
+  if (whole.seen.size() == 0) return out;
+  const Expected told = expected(whole);
+  for (Index i = 0; i < whole.seen.size(); ++i) {
+    out.push_back({whole.steps[static_cast<std::size_t>(i)], told.mean[i],
+                   std::sqrt(told.spread(i, i)), whole.seen[i]});
   }
-  for (Index i = 0; i < n; ++i) {
-    out.push_back({equations.steps[static_cast<std::size_t>(i)], foretold[i],
-                   std::sqrt(spread(i, i)), equations.seen[i]});
-  }
-  const Eigen::LDLT<MatrixXd> factor((spread + spread.transpose()) / 2.0);
-  mean_ += crossed * factor.solve(equations.seen - foretold);
-  covariance_ -= crossed * factor.solve(crossed.transpose());
+  const DayEquations equations = equations_of(day.steps, day.sayings);
+  if (equations.seen.size() == 0) return out;
+  const Expected all = expected(equations);
+  const Eigen::LDLT<MatrixXd> factor(all.spread);
+  mean_ += all.crossed * factor.solve(equations.seen - all.mean);
+  covariance_ -= all.crossed * factor.solve(all.crossed.transpose());
   return out;
 }
 

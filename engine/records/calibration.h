@@ -12,10 +12,13 @@
 
 namespace kartwright {
 
-/// Times that something promised with so much confidence came true.
+/// Times that something promised with so much confidence came true. Severities are whole numbers,
+/// so a difference of two stands for all that rounds to it, and counts by the share of that which
+/// the interval holds.
 struct Held {
   double promised = 0;  ///< share
-  int held = 0, of = 0;
+  double held = 0;
+  int of = 0;
 };
 
 struct Calibration {
@@ -49,12 +52,21 @@ class Foretelling {
     std::size_t step = 0;
     double foretold = 0, sd = 0, came = 0;
   };
+  /// All differences between the day's debriefs, those at the ends of their scale too, though these
+  /// teach nothing.
   std::vector<Difference> take(const DayOfRuns& day);
 
   const Eigen::VectorXd& mean() const { return mean_; }
   const Eigen::MatrixXd& covariance() const { return covariance_; }
 
  private:
+  struct Expected {
+    Eigen::VectorXd mean;     ///< of what the equations see
+    Eigen::MatrixXd spread;   ///< its covariance
+    Eigen::MatrixXd crossed;  ///< covariance of the effects with it
+  };
+  Expected expected(const DayEquations& equations) const;
+
   Eigen::Index axes_;
   Eigen::VectorXd mean_;
   Eigen::MatrixXd covariance_;

@@ -4,40 +4,52 @@
 
 #include <fmt/format.h>
 
-#include "engine/quantity/quantity.h"
-
 namespace kartwright {
 
 namespace {
 
 constexpr double kUsualWorth = 0.1;  // seconds a lap
 
-/// Runs by setup, each with its group; groups in the order that they are first driven.
-std::vector<std::size_t> groups_by_setup(const std::vector<const Run*>& runs,
-                                         std::vector<std::string>& names) {
-  std::vector<std::size_t> group_of;
-  std::vector<const Run*> firsts;
-  for (const Run* const run : runs) {
-    const auto same = std::find_if(firsts.begin(), firsts.end(), [&](const Run* first) {
-      return first->settings == run->settings && first->tyres == run->tyres;
-    });
-    const auto group = static_cast<std::size_t>(same - firsts.begin());
-    if (same == firsts.end()) {
-      firsts.push_back(run);
-      names.push_back(fmt::format("run {}", run->id));
+bool one_group(const Run& a, const Run& b) {
+  return a.settings == b.settings && a.tyres == b.tyres && a.track == b.track;
+}
+
+/// "run 11, 13", with the track where there are several.
+std::vector<std::string> names_of_groups(const std::vector<const Run*>& runs,
+                                         const std::vector<std::size_t>& groups) {
+  const bool one_track = std::all_of(
+      runs.begin(), runs.end(), [&](const Run* run) { return run->track == runs.front()->track; });
+  std::vector<std::string> names;
+  std::vector<std::string> tracks;
+  for (std::size_t i = 0; i < runs.size(); ++i) {
+    if (groups[i] == names.size()) {
+      names.push_back(fmt::format("run {}", runs[i]->id));
+      tracks.push_back(runs[i]->track.empty() ? "track unknown" : runs[i]->track);
     } else {
-      names[group] += fmt::format(", {}", run->id);
+      names[groups[i]] += fmt::format(", {}", runs[i]->id);
     }
-    group_of.push_back(group);
   }
-  return group_of;
+  for (std::size_t i = 0; i < names.size() && !one_track; ++i) names[i] += " (" + tracks[i] + ")";
+  return names;
 }
 
 }  // namespace
 
+std::vector<std::size_t> groups_of_runs(const std::vector<const Run*>& runs) {
+  std::vector<std::size_t> groups;
+  std::vector<const Run*> firsts;
+  for (const Run* const run : runs) {
+    const auto same = std::find_if(firsts.begin(), firsts.end(),
+                                   [&](const Run* first) { return one_group(*first, *run); });
+    groups.push_back(static_cast<std::size_t>(same - firsts.begin()));
+    if (same == firsts.end()) firsts.push_back(run);
+  }
+  return groups;
+}
+
 LapFile laps_of(const std::vector<const Run*>& runs) {
-  LapFile file{.name = "log", .groups = {}, .laps = {}};
-  const std::vector<std::size_t> groups = groups_by_setup(runs, file.groups);
+  const std::vector<std::size_t> groups = groups_of_runs(runs);
+  LapFile file{.name = "log", .groups = names_of_groups(runs, groups), .laps = {}};
   int number = 0;
   for (std::size_t i = 0; i < runs.size(); ++i) {
     for (const RunLap& lap : runs[i]->laps) {
@@ -49,23 +61,10 @@ LapFile laps_of(const std::vector<const Run*>& runs) {
   return file;
 }
 
-std::optional<std::size_t> group_of_run(const LapComparison& compared, const Run& run) {
-  // A group is named by its runs: "run 11, 13".
-  for (std::size_t i = 0; i < compared.groups.size(); ++i) {
-    const std::string& name = compared.groups[i].name;
-    const std::string id = std::to_string(run.id);
-    for (const std::string& each : parts_of_list(name.substr(name.find(' ') + 1))) {
-      if (each == id || each == " " + id) return i;
-    }
-  }
-  return {};
-}
-
 std::optional<LapComparison> last_change(const std::vector<const Run*>& day, double worth) {
   if (day.size() < 2) return {};
   LapFile file = laps_of(day);
-  std::vector<std::string> names;
-  const std::vector<std::size_t> groups = groups_by_setup(day, names);
+  const std::vector<std::size_t> groups = groups_of_runs(day);
   const std::size_t before = groups[groups.size() - 2];
   const std::size_t after = groups.back();
   if (before == after) return {};

@@ -1,5 +1,5 @@
-// clock_of_runs.h - the laps of runs as the clock compares them: runs with one setup are one group,
-// whenever they were driven.
+// clock_of_runs.h - the laps of runs as the clock compares them: runs with one setup on one state
+// of the track are one group, whenever they were driven.
 
 #pragma once
 
@@ -11,12 +11,14 @@
 
 namespace kartwright {
 
-/// The laps that count of some runs of one day, numbered through in the order they were driven,
-/// those that do not count with them. A group for each setup, named by its runs: "run 11, 13".
-LapFile laps_of(const std::vector<const Run*>& runs);
+/// The group of each run: those with one setup and one set of tyres on one state of the track are
+/// one, in the order that they are first driven.
+std::vector<std::size_t> groups_of_runs(const std::vector<const Run*>& runs);
 
-/// The group of a comparison that the laps of a run are in; nothing where none of them counted.
-std::optional<std::size_t> group_of_run(const LapComparison& compared, const Run& run);
+/// The laps that count of some runs of one day, numbered through in the order they were driven,
+/// those that do not count with them. Groups as groups_of_runs has them, named by their runs: "run
+/// 11, 13", with the track where it was not the same for all.
+LapFile laps_of(const std::vector<const Run*>& runs);
 
 /// What the clock says of the last run against the one before it, from all runs of the day; nothing
 /// where they have one setup, or too few laps. REQUIRES: worth above zero, seconds a lap.

@@ -179,6 +179,7 @@ std::vector<Told> sayings_of(const std::vector<const Run*>& runs, const Senses& 
 /// symptom was silent twice the kart may have moved below what is felt, where it was at its worst
 /// twice beyond what has a word. There the row is cut in two.
 void add_without_ends(const Told& told, const Sense& sense, DayOfRuns& day) {
+  day.whole.push_back({sense.row, told.runs});
   DaySayings part{sense.row, std::vector<std::optional<Saying>>(told.runs.size())};
   const auto close = [&] {
     day.sayings.push_back(part);

@@ -32,7 +32,8 @@ struct StepUsed {
 struct DayOfRuns {
   std::vector<const Run*> runs = {};  ///< one more than steps
   std::vector<DayStep> steps = {};
-  std::vector<DaySayings> sayings = {};
+  std::vector<DaySayings> sayings = {};  ///< cut where two at an end of the scale follow each other
+  std::vector<DaySayings> whole = {};    ///< the same uncut: what could be foretold
   /// For each of the sayings and each run: the report it is of; nullptr for none.
   std::vector<std::vector<const Report*>> reports = {};
   std::vector<StepUsed> used = {};             ///< one for each step

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "engine/debrief/debrief_file.h"
 #include "engine/decision/options.h"
 #include "engine/kart/change_setting.h"
 
@@ -74,6 +75,50 @@ Run keep_run(Logbook& log, Run run, const Kart& kart) {
   }
   if (!ready || ready->at != run.at) run.at = free_moment(log, run.kart, run.at);
   run.id = log.put(run);
+  all.commit();
+  return run;
+}
+
+namespace {
+
+template <typename T>
+void take(T& held, const T& given) {
+  if (given != T{}) held = given;
+}
+
+template <typename T>
+void put_behind(std::vector<T>& held, const std::vector<T>& given) {
+  held.insert(held.end(), given.begin(), given.end());
+}
+
+}  // namespace
+
+Run add_to_run(Logbook& log, std::int64_t id, const Run& more) {
+  Logbook::Writing all(log);
+  Run run = log.run(id).value();
+  if (!run.laps.empty() && !more.laps.empty()) {
+    throw InputError({Diagnostic{.code = Code::bad_record,
+                                 .file = log.path(),
+                                 .message = name_of(run) + " has its laps already",
+                                 .help = "no lap is taken away; were they of another run?"}});
+  }
+  take(run.session, more.session);
+  take(run.track, more.track);
+  take(run.air, more.air);
+  take(run.road, more.road);
+  take(run.tyres, more.tyres);
+  take(run.tyre_laps, more.tyre_laps);
+  take(run.driver, more.driver);
+  take(run.load, more.load);
+  run.driven = true;
+  run.complete = run.complete || more.complete;
+  if (!more.said.empty()) run.said += (run.said.empty() ? "" : "; ") + more.said;
+  put_behind(run.laps, more.laps);
+  put_behind(run.reports, more.reports);
+  settle_reports(run.reports);
+  put_behind(run.facts, more.facts);
+  put_behind(run.notes, more.notes);
+  log.put(run);
   all.commit();
   return run;
 }

@@ -31,6 +31,11 @@ void write_alike(const std::vector<RunSetting>& before, std::vector<RunSetting>&
 /// that a run of this kart has already is moved on by seconds. Throws InputError.
 Run keep_run(Logbook& log, Run run, const Kart& kart);
 
+/// Adds to a run that the log holds: what is given takes the place of what was not known or is put
+/// behind it, and nothing is taken away. Throws InputError with Code::bad_record where it has laps
+/// already and more are given. Gives it as the log now holds it.
+Run add_to_run(Logbook& log, std::int64_t id, const Run& more);
+
 /// The first moment from this one on at which the kart has no run.
 std::string free_moment(const Logbook& log, const std::string& kart, std::string at);
 

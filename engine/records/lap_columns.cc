@@ -139,7 +139,8 @@ std::optional<LapColumns> find_lap_columns(const CsvLine& header, const std::str
   LapColumns out;
   out.lap = finder.find("lap number", wanted.lap, kLapNames, false);
   const auto time = finder.find("lap time", wanted.time, kTimeNames, true);
-  out.group = finder.find("group", wanted.group, kGroupNames, wanted.needs_group);
+  if (!wanted.all_laps)
+    out.group = finder.find("group", wanted.group, kGroupNames, wanted.needs_group);
   if (!wanted.only_column.empty()) out.only = finder.find_only(wanted.only_column);
   if (findings.has_errors() || !time) return {};
   out.time = *time;

@@ -18,6 +18,7 @@ struct LapsWanted {
   /// Columns by their exact name in the header; empty: found by the usual names.
   std::string lap = {}, time = {}, group = {};
   bool needs_group = false;      ///< false: a file without that column is fine
+  bool all_laps = false;         ///< groups play no part: no lap is left out for one
   std::string only_column = {};  ///< rows of one kart: this column ...
   std::string only_value = {};   ///< ... holds exactly this; without a column all rows count
 };

@@ -33,8 +33,8 @@ void flag_laps(std::vector<RunLap>& laps, double slow) {
 
 std::string lap_rule_in_words(double slow) {
   return fmt::format(
-      "a lap more than {:g} % over its run's median does not count: the first as out-lap, the last "
-      "as in-lap, others as traffic",
+      "in brackets: more than {:g} % over the run's median, so not counted; --flag LAP=counts says "
+      "otherwise",
       100.0 * slow);
 }
 

@@ -24,6 +24,8 @@ struct RunLap {
   double seconds = 0;  ///< above zero
   LapFlag flag = LapFlag::counts;
   bool by_crew = false;  ///< the crew said so; else the rule of lap_flags.h
+
+  bool operator==(const RunLap&) const = default;
 };
 
 /// Whose idea a change was.
@@ -38,9 +40,9 @@ std::optional<Origin> origin_named(std::string_view name);
 
 /// A change made before the run it stands in.
 struct RunChange {
-  std::string adjustment;  ///< id of the rule pack
+  std::string adjustment;          ///< id of the rule pack
   std::string from = {}, to = {};  ///< as a kart file writes them
-  double steps = 0;        ///< reference steps, + in direction 0
+  double steps = 0;                ///< reference steps, + in direction 0
   Origin origin = Origin::own_idea;
   std::string asked_by = {}, why = {};
   std::optional<int> rank = {};       ///< in the advice that was followed

@@ -226,7 +226,7 @@ TEST(LogVerify, SaysThatALogIsSound) {
   box.add({});
   const Ended ended = box.with_log({"log", "verify"});
   EXPECT_EQ(ended.exit, 0);
-  EXPECT_EQ(ended.out, "the log is sound: 1 runs\n");
+  EXPECT_EQ(ended.out, "the log is sound; runs in it: 1\n");
   EXPECT_EQ(json_of(box.with_log({"log", "verify", "--format", "json"})).at("runs"), 1);
 }
 

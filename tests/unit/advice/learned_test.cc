@@ -112,12 +112,19 @@ TEST(AdviceWithALog, SaysWhatWasTriedOnSuchATrackAndTakenBack) {
 
 TEST(Learned, ASignThatTheLogContradictsIsSaid) {
   const LoggedPit pit;
-  // A wider rear that makes the hop worse, again and again.
-  const History history = learn(pit.day(1, 3, 8), pit.pack, pit.kart);
+  // A wider rear that makes the hop worse, again and again, on four days.
+  auto runs = pit.day(0, 3, 6);
+  for (int day = 1; day < 4; ++day) {
+    for (auto run : pit.day(0, 3, 6)) {
+      run.at.replace(8, 2, std::to_string(14 + day));
+      runs.push_back(run);
+    }
+  }
+  const History history = learn(runs, pit.pack, pit.kart);
   const Learned learned = learned_from(history, pit.pack, pit.kart, "green");
   ASSERT_EQ(learned.adjustments.size(), 1U);
   const LearnedAdjustment& width = learned.adjustments.front();
-  EXPECT_EQ(width.runs, 15);
+  EXPECT_EQ(width.runs, 44);
   ASSERT_FALSE(width.contradicted.empty());
   for (const std::size_t axis : width.contradicted) {
     const auto i = static_cast<Eigen::Index>(axis);

@@ -60,8 +60,7 @@ TEST(Foretelling, WhatComesIsHeldAsOftenAsItIsPromisedOverManySeasons) {
   }
   for (const Held& each : all) {
     ASSERT_GT(each.of, 2000);
-    // Severities are whole numbers, so an interval holds them in lumps.
-    EXPECT_NEAR(static_cast<double>(each.held) / each.of, each.promised, 0.07) << each.promised;
+    EXPECT_NEAR(each.held / each.of, each.promised, 0.04) << each.promised;
   }
 }
 

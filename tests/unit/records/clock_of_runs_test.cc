@@ -57,14 +57,17 @@ TEST(ClockOfRuns, OtherTyresAreAnotherSetup) {
   EXPECT_EQ(laps_of(pointers_to(runs)).groups.size(), 2U);
 }
 
-TEST(ClockOfRuns, TheGroupOfARunIsFoundByItsWholeNumber) {
+TEST(ClockOfRuns, AnotherStateOfTheTrackIsAnotherGroupAndIsSaid) {
+  std::vector<LoggedRun> runs = day_of_runs("AA", 0.0, 2);
+  runs[1].track = "wet";
+  const LapFile file = laps_of(pointers_to(runs));
+  ASSERT_EQ(file.groups.size(), 2U);
+  EXPECT_NE(file.groups[1].find("(wet)"), std::string::npos) << file.groups[1];
+}
+
+TEST(ClockOfRuns, RunsWithOneSetupAreOneGroupWheneverTheyWereDriven) {
   const std::vector<LoggedRun> runs = day_of_runs("ABA", 0.3);
-  const LapComparison compared = last_change(pointers_to(runs), 0.1).value();
-  EXPECT_EQ(group_of_run(compared, runs[0]), group_of_run(compared, runs[2]));
-  EXPECT_NE(group_of_run(compared, runs[0]), group_of_run(compared, runs[1]));
-  LoggedRun other;
-  other.id = 1;
-  EXPECT_EQ(group_of_run(compared, other), std::nullopt);
+  EXPECT_EQ(groups_of_runs(pointers_to(runs)), (std::vector<std::size_t>{0, 1, 0}));
 }
 
 TEST(ClockOfRuns, TheLastRunIsHeldAgainstTheOneBeforeIt) {
