@@ -77,8 +77,9 @@ void laps(const Run& run, const RunAsides& asides, Page& page) {
   const bool ours = std::any_of(run.laps.begin(), run.laps.end(), [](const RunLap& lap) {
     return lap.flag != LapFlag::counts && !lap.by_crew;
   });
-  if (ours && !asides.lap_rule.empty())
-    page.paragraph(asides.lap_rule + "; --flag LAP=counts says otherwise", 2);
+  if (ours && !asides.lap_rule.empty()) page.paragraph(asides.lap_rule, 2);
+  if (std::any_of(run.laps.begin(), run.laps.end(), [](const RunLap& lap) { return lap.by_crew; }))
+    page.paragraph("! as the crew said", 2);
 }
 
 void heard(const Run& run, const Pack& pack, const RunAsides& asides, Page& page) {
@@ -142,19 +143,36 @@ std::string run_text(const Run& run, const Pack& pack, bool setup, const RunAsid
 
 namespace {
 
-/// What stands behind the best lap of a run in the list: its changes and what came of them.
+/// The changes before a run, each with what came of it at last.
 std::string remarks(const Run& run, const Pack& pack) {
   std::string text;
-  for (const RunChange& change : run.changes)
+  for (const RunChange& change : run.changes) {
     text += (text.empty() ? "" : "; ") + change_phrase(change, pack);
-  for (const RunVerdict& verdict : run.verdicts)
-    text += fmt::format("{}{}", text.empty() ? "" : ": ", name_of(verdict.verdict));
+    for (auto verdict = run.verdicts.rbegin(); verdict != run.verdicts.rend(); ++verdict) {
+      if (verdict->adjustment != change.adjustment) continue;
+      text += ": " + std::string(name_of(verdict->verdict));
+      break;
+    }
+  }
   return text;
 }
 
-}  // namespace
+constexpr std::size_t kWhole = 60;  // columns that a row of the list takes with everything in it
+
+std::string row_of_list(const Run& run, bool narrow) {
+  const double best = best_of(run);
+  const std::string clock =
+      !run.driven  ? "not driven"
+      : best > 0.0 ? fmt::format("{:>3} {:>8}", counted(run).size(), print_lap_time(best))
+                   : "no laps";
+  const std::string when = narrow ? run.day().substr(5) : day_and_time(run);
+  return fmt::format("{:>4}  {} {}  {} {}", run.id, when, right(clock, 12),
+                     left(run.track, narrow ? 1 : 11), run.session);
+}
 
 constexpr std::size_t kUnder = 6;  // columns that the remarks of a run stand in from the left
+
+}  // namespace
 
 std::string runs_text(const std::vector<Run>& runs, const Pack& pack, std::size_t all, Look look) {
   Page page(look);
@@ -163,15 +181,9 @@ std::string runs_text(const std::vector<Run>& runs, const Pack& pack, std::size_
   std::string kart;
   for (const Run& run : runs) {
     if (run.kart != kart)
-      page.row(run.kart + (kart.empty() ? "  (counted laps, best of them)" : ""));
+      page.row(run.kart + (kart.empty() ? "; laps that count, the best of them" : ""));
     kart = run.kart;
-    const double best = best_of(run);
-    const std::string clock =
-        !run.driven  ? "not driven yet"
-        : best > 0.0 ? fmt::format("{:>3} {:>8}", counted(run).size(), print_lap_time(best))
-                     : "      no laps";
-    page.row(fmt::format("{:>4}  {}  {} {} {}", run.id, day_and_time(run), left(run.session, 10),
-                         left(run.track, 11), clock));
+    page.row(row_of_list(run, page.room() < kWhole));
     const std::string remark = remarks(run, pack);
     if (remark.empty()) continue;
     for (const std::string& line : wrap(remark, page.room() - kUnder))
