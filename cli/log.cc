@@ -86,7 +86,7 @@ int log_add(const LogOptions& options) {
                "kartwright: no --track was given, and it counts; `log add --to {} --track "
                "green` says it\n",
                run.id);
-  asides.lap_rule = lap_rule_in_words(slow_share(options.slow, findings));
+  asides.lap_rule = lap_rule_in_words(slow_share(options.slow, pack, findings));
   print_out(in_json(options) ? run_json(run)
                              : run_text(run, pack, false, asides, look_of_stdout()));
   return kSuccess;

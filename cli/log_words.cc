@@ -70,11 +70,11 @@ std::vector<RunLap> laps_of_file(const LogOptions& options, Findings& findings) 
   return laps;
 }
 
-void read_laps_of_run(const LogOptions& options, Run& run, Findings& findings) {
+void read_laps_of_run(const LogOptions& options, const Pack& pack, Run& run, Findings& findings) {
   run.laps = options.csv.empty() ? read_lap_words(options.laps, findings)
                                  : laps_of_file(options, findings);
   flag_by_crew(options.flags, run.laps, findings);
-  flag_laps(run.laps, slow_share(options.slow, findings));
+  flag_laps(run.laps, slow_share(options.slow, pack, findings));
 }
 
 /// Reports, facts and words, as `advise` takes them.
@@ -109,14 +109,16 @@ std::optional<int> laps_on_tyres(const std::string& text, Findings& findings) {
 
 }  // namespace
 
-double slow_share(const std::string& text, Findings& findings) {
-  if (text.empty()) return kSlowLap;
+double slow_share(const std::string& text, const Pack& pack, Findings& findings) {
+  constexpr double kNone = 1e9;
+  const double usual = pack.learning.slow_lap > 0.0 ? pack.learning.slow_lap : kNone;
+  if (text.empty()) return usual;
   const ParsedQuantity parsed = parse_quantity(text, Kind::ratio);
   const auto* const share = std::get_if<Quantity>(&parsed);
   if (share != nullptr && share->si > 0.0 && share->si <= 1.0) return share->si;
   refuse_part("--flag-over", text, 0, text.size(), Code::bad_option,
               "`" + text + "` is no share of a lap", "above 0 and up to 100 %, as `3%`", findings);
-  return kSlowLap;
+  return usual;
 }
 
 namespace {
@@ -216,7 +218,7 @@ Run run_of(const LogOptions& options, const Pack& pack, std::vector<NotUnderstoo
   for (const std::string& note : options.notes) {
     if (!note.empty()) run.notes.push_back({printable(note)});
   }
-  read_laps_of_run(options, run, findings);
+  read_laps_of_run(options, pack, run, findings);
   read_debrief_of_run(options, pack, run, not_understood, findings);
   return run;
 }

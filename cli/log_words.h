@@ -25,8 +25,8 @@ std::optional<double> read_temperature(const std::string& option, const std::str
 Run run_of(const LogOptions& options, const Pack& pack, std::vector<NotUnderstood>& not_understood,
            Findings& findings);
 
-/// What `--flag-over` says, or the usual share.
-double slow_share(const std::string& text, Findings& findings);
+/// What `--flag-over` says, or the share of the rules; with neither no lap is slow.
+double slow_share(const std::string& text, const Pack& pack, Findings& findings);
 
 /// The kart that `--kart` means: the name in a kart file, or where there is no such file the word
 /// itself, a name in a log. Empty for empty.

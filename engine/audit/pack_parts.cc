@@ -153,7 +153,8 @@ PackPart part_of(const Learning& learning) {
           {{"unmentioned", numbers, figure(learning.unmentioned)},
            {"drift", numbers, figure(learning.drift)},
            {"track-moved", numbers, figure(learning.track_moved)},
-           {"tyres-changed", numbers, figure(learning.tyres_changed)}}};
+           {"tyres-changed", numbers, figure(learning.tyres_changed)},
+           {"slow-lap", numbers, figure(learning.slow_lap)}}};
 }
 
 PackPart part_of(const Symptom& symptom) {

@@ -82,6 +82,7 @@ struct Learning {
   double drift = 0;          ///< of every axis, from one run to the next
   double track_moved = 0;    ///< the same where the state of the track changed
   double tyres_changed = 0;  ///< more where other tyres went on
+  double slow_lap = 0;       ///< share over its run's median at which a lap does not count
 };
 
 /// A reading taken from the track, the setting or a measurement.

@@ -59,6 +59,8 @@ void read_learning(const Node& node, const Section& section, Pack& pack) {
   learning.drift = fields.number("drift");
   learning.track_moved = fields.number("track-moved");
   learning.tyres_changed = fields.number("tyres-changed");
+  fields.required("slow-lap");
+  if (const auto slow = fields.quantity("slow-lap", Kind::ratio)) learning.slow_lap = slow->si;
   fields.finish();
   const double least = std::min(
       {learning.unmentioned, learning.drift, learning.track_moved, learning.tyres_changed});
