@@ -239,14 +239,23 @@ std::string moment_now() {
 
 std::string moment_of(const std::string& at, Findings& findings) {
   if (at.empty()) return moment_now();
-  constexpr int kADay = 86'400;  // clocks of laptops differ, and so do time zones
   const auto moment = parse_moment(at);
-  const bool ahead = moment && *moment > later(moment_now(), kADay);
-  if (moment && !ahead) return *moment;
-  refuse_part("--at", at, 0, at.size(), Code::bad_option,
-              "`" + at + (ahead ? "` is still to come" : "` is no date and time"),
-              "when it was driven, as `2026-11-14 10:30`", findings);
-  return {};
+  if (!moment) {
+    refuse_part("--at", at, 0, at.size(), Code::bad_option, "`" + at + "` is no date and time",
+                "when it was driven, as `2026-11-14 10:30`", findings);
+    return {};
+  }
+  constexpr int kADay = 86'400;  // clocks of laptops differ, and so do time zones
+  if (*moment > later(moment_now(), kADay)) {
+    findings.add({.code = Code::bad_option,
+                  .severity = Severity::warning,
+                  .file = "--at",
+                  .span = {.line = 1, .column = 1, .length = static_cast<int>(at.size())},
+                  .message = "`" + at + "` is still to come by this machine's clock",
+                  .help = "a run in the wrong year stands before or behind all others",
+                  .source = at});
+  }
+  return *moment;
 }
 
 }  // namespace kartwright::cli

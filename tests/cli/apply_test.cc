@@ -38,7 +38,7 @@ std::size_t files_in(const PitBox& box) {
 
 TEST(Apply, ByRankOfTheLastAdvice) {
   const PitBox box;
-  box.add({"--at", "2026-11-14 10:30"});
+  box.add({"--at", "2024-11-14 10:30"});
   box.advise();
   const Ended ended = box.apply({"--change", "1", "--asked-by", "chief", "--why", "it pushes"});
   EXPECT_EQ(ended.exit, 0) << ended.err;
@@ -133,10 +133,10 @@ TEST(Apply, WhatMayNotBeIsRefusedAndNothingIsWritten) {
 
 TEST(Apply, UndoWithALogGoesBackChangeByChange) {
   const PitBox box;
-  box.add({"--at", "2026-11-14 10:30"});
-  box.apply({"--set", "rear-width=1370mm", "--at", "2026-11-14 10:40"});
-  box.add({"--at", "2026-11-14 10:50"});
-  box.apply({"--set", "axle=soft", "--at", "2026-11-14 11:00"});
+  box.add({"--at", "2024-11-14 10:30"});
+  box.apply({"--set", "rear-width=1370mm", "--at", "2024-11-14 10:40"});
+  box.add({"--at", "2024-11-14 10:50"});
+  box.apply({"--set", "axle=soft", "--at", "2024-11-14 11:00"});
   EXPECT_EQ(box.apply({"--undo"}).exit, 0);
   EXPECT_EQ(file_text(box.kart()), kart_at("1370 mm"));
   EXPECT_EQ(box.apply({"--undo"}).exit, 0);

@@ -19,7 +19,7 @@ using testing::MatchesRegex;
 const PitBox& full_box() {
   static const PitBox kBox = [] { return PitBox(); }();
   static const bool kFilled = [] {
-    kBox.add({"--at",        "2026-11-14 10:30",
+    kBox.add({"--at",        "2024-11-14 10:30",
               "--session",   "heat 1; \"the first\"",
               "--track",     "green",
               "--air",       "12.5C",
@@ -31,9 +31,9 @@ const PitBox& full_box() {
               "--tyre-laps", "12"},
              {"--laps", "33,9 31.42 31.38 36"});
     kBox.advise();
-    kBox.apply({"--change", "1", "--at", "2026-11-14 10:40"});
-    kBox.add({"--at", "2026-11-14 10:50", "--complete"});
-    kBox.apply({"--undo", "--at", "2026-11-14 11:00"});
+    kBox.apply({"--change", "1", "--at", "2024-11-14 10:40"});
+    kBox.add({"--at", "2024-11-14 10:50", "--complete"});
+    kBox.apply({"--undo", "--at", "2024-11-14 11:00"});
     return true;
   }();
   EXPECT_TRUE(kFilled);
@@ -135,7 +135,7 @@ TEST(ExchangeOfJson, WhatIsChangedByHandIsNamedAtItsPlace) {
   expect_refused(with_exchanged(text, "\"seconds\":31.42", "\"seconds\":\"quick\""), "quick");
   expect_refused(with_exchanged(text, "\"session\":", "\"sesion\":"), "an unknown key");
   expect_refused(with_exchanged(text, "\"flag\":\"out\"", "\"flag\":\"outt\""), "no flag");
-  expect_refused(with_exchanged(text, "\"at\":\"2026-11-14", "\"at\":\"2026-13-14"), "no month");
+  expect_refused(with_exchanged(text, "\"at\":\"2024-11-14", "\"at\":\"2026-13-14"), "no month");
   expect_refused(with_exchanged(text, "kartwright/log/1", "kartwright/log/2"), "another schema");
   expect_refused(with_exchanged(text, "},\n", "}\n"), "a comma gone");
   expect_refused(with_exchanged(text, "Östman", "\\u001b[2J"), "an escape");
@@ -212,8 +212,8 @@ TEST(Import, ARunThatTheLogHasOtherwiseIsRefused) {
 
 TEST(Import, OfTwoLogsIsBoth) {
   const PitBox one, two;
-  one.add({"--at", "2026-11-14 10:00"});
-  two.add({"--at", "2026-11-14 11:00"});
+  one.add({"--at", "2024-11-14 10:00"});
+  two.add({"--at", "2024-11-14 11:00"});
   EXPECT_EQ(import_into(one.log(), two.folder().write("export", two.exported("csv"))).exit, 0);
   EXPECT_EQ(one.runs(), 2U);
 }

@@ -83,7 +83,7 @@ class Endurance {
   Ended add(std::optional<microseconds> after) {
     ++calls_;
     const Ended ended = ended_early({"log", "add", "--laps", "31.5 31.4 31.45", "--at",
-                                     fmt::format("2026-11-{:02} {:02}:{:02}", 1 + calls_ / 1440,
+                                     fmt::format("2024-11-{:02} {:02}:{:02}", 1 + calls_ / 1440,
                                                  calls_ / 60 % 24, calls_ % 60)},
                                     after);
     if (ended.out.ends_with("}\n")) {
@@ -131,7 +131,7 @@ TEST(LogEndurance, OfTwoThatWriteAtOnceEveryRunIsThere) {
   for (std::size_t& fails : failed) {
     crew.emplace_back([&] {
       for (std::size_t i = 0; i < each; ++i)
-        fails += box.add({"--at", "2026-11-14 10:30"}).exit == 0 ? 0 : 1;
+        fails += box.add({"--at", "2024-11-14 10:30"}).exit == 0 ? 0 : 1;
     });
   }
   for (std::thread& one : crew) one.join();
@@ -151,7 +151,7 @@ Ended with_blocks(int blocks, const std::string& ignored, const Words& words) {
 
 TEST(LogEndurance, AFullDiskIsToldAndLosesNothing) {
   const PitBox box;
-  box.add({"--at", "2026-11-14 10:30"});
+  box.add({"--at", "2024-11-14 10:30"});
   const std::string before = box.exported();
   for (const char* const ignored : {"", "trap '' XFSZ;"}) {
     const Ended added = with_blocks(

@@ -133,7 +133,7 @@ SeasonPlan weekend_plan() {
   SeasonPlan plan{.days = 2, .runs_a_day = 22, .laps_a_run = 11, .seed = 27};
   plan.start = 0.5;
   plan.outing = "outing";
-  plan.first_day = "2026-10-10";
+  plan.first_day = "2024-10-12";
   plan.track = "green";
   plan.tracks = {"cold",  "cold",  "cold",  "green", "green",      "green",
                  "green", "green", "green", "green", "rubbered-in"};
