@@ -55,8 +55,6 @@ TEST(Recovery, NinetyPercentIntervalsHoldTheTruthInTwoHundredSeasons) {
   const Recovered found = recover(200, {.days = 12, .runs_a_day = 9});
   RecordProperty("all", std::to_string(found.all.share()));
   RecordProperty("narrowed", std::to_string(found.narrowed.share()));
-  printf("all %.4f of %d, narrowed %.4f of %d\n", found.all.share(), found.all.of,
-         found.narrowed.share(), found.narrowed.of);
   EXPECT_GE(found.all.share(), 0.86);
   EXPECT_LE(found.all.share(), 0.94);
   EXPECT_GE(found.narrowed.share(), 0.86);
