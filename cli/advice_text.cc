@@ -31,10 +31,7 @@ void heard(const Advice& advice, const Pack& pack, Page& page) {
     const std::string words = fact.words.empty() ? "" : " \"" + fact.words + "\"";
     page.paragraph((def == nullptr ? fact.fact : def->label) + ": " + fact.value + words, 2);
   }
-  for (const NotUnderstood& left : said.not_understood) {
-    const std::string near = left.nearest.empty() ? "" : "; nearest: " + joined(left.nearest, ", ");
-    page.paragraph("not understood: \"" + left.words + "\"" + near, 2);
-  }
+  for (const NotUnderstood& left : said.not_understood) page.paragraph(left_over_line(left), 2);
   if (said.reports.empty() && said.not_understood.empty())
     page.paragraph("no word of the handling");
   const TrackState* track = pack.track(advice.track);
@@ -160,6 +157,11 @@ std::string report_line(const Report& report, const Pack& pack) {
   if (report.confidence != Confidence::fair) text += ", " + std::string(name_of(report.confidence));
   if (!report.words.empty()) text += " \"" + report.words + "\"";
   return text;
+}
+
+std::string left_over_line(const NotUnderstood& left) {
+  const std::string near = left.nearest.empty() ? "" : "; nearest: " + joined(left.nearest, ", ");
+  return "not understood: \"" + left.words + "\"" + near;
 }
 
 std::string advice_text(const Advice& advice, const Pack& pack, Look look, bool why_all,

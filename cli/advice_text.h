@@ -12,6 +12,8 @@ namespace kartwright::cli {
 
 /// A report as HEARD tells it.
 std::string report_line(const Report& report, const Pack& pack);
+/// Words that came to nothing, as HEARD tells them.
+std::string left_over_line(const NotUnderstood& left);
 
 /// `why` tells the reasons of every change, with provenance and the facts behind them.
 /// What was asked for beside it stands behind the reading; where that is why not, the rest is left

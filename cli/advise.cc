@@ -188,7 +188,6 @@ FromLog read_log(const AdviseOptions& options, const Pack& pack, const Kart& kar
 void remember(const AdviseOptions& options, const Kart& kart, const Advice& advice,
               const Pack& pack) {
   if (options.common.log.empty() || kart.typical) return;
-  Findings unused;
   try {
     Logbook log(options.common.log, Logbook::For::writing);
     log.remember_advice(kart.name, moment_now(), advice_json(advice, pack, true, {}));

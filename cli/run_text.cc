@@ -86,10 +86,7 @@ void heard(const Run& run, const Pack& pack, const RunAsides& asides, Page& page
   page.section("HEARD");
   for (const Report& report : run.reports) page.paragraph(report_line(report, pack), 2);
   for (const StatedFact& fact : run.facts) page.paragraph(fact.fact + ": " + fact.value, 2);
-  for (const NotUnderstood& left : asides.not_understood) {
-    const std::string near = left.nearest.empty() ? "" : "; nearest: " + joined(left.nearest, ", ");
-    page.paragraph("not understood: \"" + left.words + "\"" + near, 2);
-  }
+  for (const NotUnderstood& left : asides.not_understood) page.paragraph(left_over_line(left), 2);
   if (run.reports.empty() && asides.not_understood.empty())
     page.paragraph("no word of the handling");
   if (run.complete) page.paragraph("the debrief was complete: what is unmentioned is not there", 2);

@@ -65,10 +65,7 @@ double squares_of(const Run& run) {
 void count_clock(const DayOfRuns& day, std::size_t step, Calibration& out) {
   const std::vector<const Run*> until(day.runs.begin(),
                                       day.runs.begin() + static_cast<std::ptrdiff_t>(step) + 2);
-  constexpr double kWorth = 0.1;
-  const auto compared = last_change(until, kWorth);
-  const ClockVerdict verdict =
-      compared ? compared->clock.judged[compared->decides].verdict : ClockVerdict::not_settled;
+  const ClockVerdict verdict = verdict_on_last(until);
   if (verdict == ClockVerdict::keep) ++out.faster;
   if (verdict == ClockVerdict::revert) ++out.slower;
   if (verdict == ClockVerdict::not_settled) ++out.not_settled;

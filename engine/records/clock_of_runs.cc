@@ -84,14 +84,17 @@ std::optional<LapComparison> last_change(const std::vector<const Run*>& day, dou
   return compared;
 }
 
+ClockVerdict verdict_on_last(const std::vector<const Run*>& day) {
+  const auto compared = last_change(day, kUsualWorth);
+  return compared ? compared->clock.judged[compared->decides].verdict : ClockVerdict::not_settled;
+}
+
 std::optional<std::string> laps_fact(const std::vector<Run>& runs) {
   std::vector<const Run*> day;
   for (const Run& run : runs) {
     if (run.driven && run.day() == runs.back().day()) day.push_back(&run);
   }
-  const auto compared = last_change(day, kUsualWorth);
-  if (!compared) return {};
-  switch (compared->clock.judged[compared->decides].verdict) {
+  switch (verdict_on_last(day)) {
     case ClockVerdict::keep:
       return "faster";
     case ClockVerdict::revert:

@@ -24,6 +24,10 @@ LapFile laps_of(const std::vector<const Run*>& runs);
 /// where they have one setup, or too few laps. REQUIRES: worth above zero, seconds a lap.
 std::optional<LapComparison> last_change(const std::vector<const Run*>& day, double worth);
 
+/// The verdict of that on an effect of the usual worth, 0.1 s a lap; not settled where there is
+/// none.
+ClockVerdict verdict_on_last(const std::vector<const Run*>& day);
+
 /// faster or slower where that is settled; else nothing.
 std::optional<std::string> laps_fact(const std::vector<Run>& runs);
 
