@@ -157,6 +157,16 @@ PackPart part_of(const Learning& learning) {
            {"slow-lap", numbers, figure(learning.slow_lap)}}};
 }
 
+PackPart part_of(const DayStage& stage) {
+  return {"stage",
+          stage.id,
+          stage.source,
+          {{"label", texts, stage.label},
+           {"track", condition, stage.track},
+           {"towards", numbers, figure(stage.towards)},
+           {"rubber", condition, stage.rubber ? "yes" : "no"}}};
+}
+
 PackPart part_of(const Symptom& symptom) {
   std::vector<std::string> phases;
   for (const Phase phase : symptom.phases) phases.emplace_back(name_of(phase));
@@ -335,6 +345,7 @@ std::vector<PackPart> parts_of(const Pack& pack) {
   add_correlations(pack, parts);
   parts.push_back(part_of(pack.hearing));
   parts.push_back(part_of(pack.learning));
+  for (const DayStage& stage : pack.day) parts.push_back(part_of(stage));
   for (const Symptom& symptom : pack.symptoms) parts.push_back(part_of(symptom));
   for (const Adjustment& adjustment : pack.adjustments) parts.push_back(part_of(adjustment));
   for (const Fault& fault : pack.faults) parts.push_back(part_of(fault));

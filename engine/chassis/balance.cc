@@ -21,9 +21,9 @@ double from_middle(double value, const Band& band) {
 }
 
 /// Tries all moves of the movables from `next` on, on top of `moves`.
-class Search {
+class BalanceSearch {
  public:
-  Search(const Unbalanced& kart, const std::vector<Movable>& movables)
+  BalanceSearch(const Unbalanced& kart, const std::vector<Movable>& movables)
       : kart_(kart), movables_(movables) {}
 
   std::vector<Cure> all(int most_moves) {
@@ -86,7 +86,7 @@ CornerLoads after_moves(const Unbalanced& kart, const std::vector<Movable>& mova
 
 std::vector<Cure> cures(const Unbalanced& kart, const std::vector<Movable>& movables,
                         int most_moves, std::size_t how_many) {
-  std::vector<Cure> found = Search(kart, movables).all(most_moves);
+  std::vector<Cure> found = BalanceSearch(kart, movables).all(most_moves);
   const Shares now = shares_of(kart.on, 0.0);
   const double missing = outside(now.front.value, kart.front) + outside(now.left.value, kart.left);
   std::erase_if(found, [&](const Cure& cure) { return cure.outside >= missing; });

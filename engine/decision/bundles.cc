@@ -230,15 +230,13 @@ BundleCase case_of(const Stakes& stakes) {
 /// The legal options of known effect, in the order of the ways.
 Offers offers_of(const Stakes& stakes, const std::vector<Way>& ways,
                  const std::vector<Effect>& effects) {
-  const auto stands = classes_of(ways, &Adjustment::shares_stand_with);
-  const auto twins = classes_of(ways, &Adjustment::same_setting_as);
+  const JobClasses classes = job_classes(ways);
   Offers offers{.search = case_of(stakes), .options = {}};
   for (const Effect& effect : effects) {
     const double spread = offers.search.weights.dot(effect.covariance.diagonal());
     offers.search.steps.push_back({effect.per_step, spread});
   }
   for (std::size_t i = 0; i < ways.size(); ++i) {
-    const Adjustment& adjustment = *ways[i].adjustment;
     if (!effects[i / 2].known()) continue;
     for (const Option& option : ways[i].options) {
       if (!option.legal()) continue;
@@ -249,9 +247,9 @@ Offers offers_of(const Stakes& stakes, const std::vector<Way>& ways,
            .amount = option.steps,
            .cost = last_notch_cost(option),
            .minutes = option.minutes,
-           .stand = class_of(stands, adjustment),
-           .stand_minutes = std::min(adjustment.stand_minutes, option.minutes),
-           .exclusion = class_of(twins, adjustment)});
+           .stand = classes.stands[i / 2],
+           .stand_minutes = std::min(ways[i].adjustment->stand_minutes, option.minutes),
+           .exclusion = classes.exclusions[i / 2]});
     }
   }
   return offers;
@@ -288,6 +286,17 @@ double shared_minutes(const BundleCase& c, const std::vector<std::size_t>& items
     minutes -= std::min(before, item.stand_minutes);
   }
   return minutes;
+}
+
+JobClasses job_classes(const std::vector<Way>& ways) {
+  const auto stands = classes_of(ways, &Adjustment::shares_stand_with);
+  const auto twins = classes_of(ways, &Adjustment::same_setting_as);
+  JobClasses classes;
+  for (std::size_t i = 0; i < ways.size(); i += 2) {
+    classes.stands.push_back(class_of(stands, *ways[i].adjustment));
+    classes.exclusions.push_back(class_of(twins, *ways[i].adjustment));
+  }
+  return classes;
 }
 
 BundleChoice best_set(const BundleCase& c, std::size_t most) { return BundleSearch(c, most).run(); }

@@ -59,6 +59,13 @@ double shared_minutes(const BundleCase& c, const std::vector<std::size_t>& items
 /// (1e-12 of the loss of nothing, or of 1) the one with fewer items, then with the lower indices.
 BundleChoice best_set(const BundleCase& c, std::size_t most);
 
+/// Which adjustments stand together, one number for each in the order of the ways; -1: alone.
+struct JobClasses {
+  std::vector<int> stands;      ///< jobs of one stand share its minutes
+  std::vector<int> exclusions;  ///< other names of one physical setting: one of them at most
+};
+JobClasses job_classes(const std::vector<Way>& ways);
+
 /// Moves made in one break, as copies of the ways' options.
 struct Bundle {
   std::vector<Option> moves = {};  ///< in the order of the ways; empty: nothing pays

@@ -3,9 +3,7 @@
 #include <algorithm>
 
 namespace kartwright {
-namespace {
 
-/// What grip gains until the state ahead, on every axis of the families named.
 Eigen::VectorXd shift_of(const TrackState& state, const std::vector<Axis>& axes) {
   Eigen::VectorXd shift = Eigen::VectorXd::Zero(static_cast<Eigen::Index>(axes.size()));
   for (const RowTerm& term : state.shift) {
@@ -16,8 +14,6 @@ Eigen::VectorXd shift_of(const TrackState& state, const std::vector<Axis>& axes)
   }
   return shift;
 }
-
-}  // namespace
 
 std::vector<Stage> forecast(const Pack& pack, std::string_view track, double hours_left) {
   constexpr double kUsualDay = 3.0;  // hours

@@ -18,6 +18,9 @@ struct Stage {
   double weight = 0.0;    ///< how much it counts: 0.5, 0.25 ... times the hours left over 3
 };
 
+/// What grip gains until the state ahead, notches on every axis of the families that it names.
+Eigen::VectorXd shift_of(const TrackState& state, const std::vector<Axis>& axes);
+
 /// The states ahead of one, nearest first; nothing where no state is known to follow, or no hours
 /// are left. A state that is followed by itself goes on once more and no further. The usual day has
 /// three hours left (common practice); more of them weigh no more.

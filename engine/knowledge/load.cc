@@ -71,6 +71,7 @@ void merge(Pack& pack, Pack&& more) {
   replace_or_add(pack.word_classes, std::move(more.word_classes));
   if (more.hearing.fair > 0.0) pack.hearing = std::move(more.hearing);
   if (more.learning.drift > 0.0) pack.learning = more.learning;
+  if (!more.day.empty()) pack.day = std::move(more.day);
   if (!more.look_over.empty()) pack.look_over = std::move(more.look_over);
   replace_or_add(pack.symptoms, std::move(more.symptoms));
   replace_or_add(pack.tracks, std::move(more.tracks));
@@ -121,6 +122,7 @@ class IdCheck {
       if (s.reading) once("rule", s.reading->id, s.reading->source);
     }
     for (const TrackState& t : pack.tracks) once("track", t.id, t.source);
+    for (const DayStage& d : pack.day) once("stage", d.id, d.source);
     for (const FactDef& f : pack.facts) once("fact", f.id, f.source);
     for (const Adjustment& a : pack.adjustments) {
       once("adjustment", a.id, a.source);

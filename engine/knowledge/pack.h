@@ -203,6 +203,16 @@ struct TrackState {
   Source source;
 };
 
+/// One stage of a usual day.
+struct DayStage {
+  std::string id;
+  std::string label;
+  std::string track;     ///< the state whose rules hold
+  double towards = 0.0;  ///< 0 to 1: how far the track has gone to the state ahead of that one
+  bool rubber = false;   ///< there only where rubber comes
+  Source source = {};
+};
+
 /// A sentence fragment the drivers use, with what it means. Words are lower case; `*` after a word
 /// stands for its verb endings.
 struct Phrase {
@@ -290,6 +300,7 @@ struct Pack {
   std::vector<std::string> light_words;     ///< may stand inside a phrase and change nothing
   std::vector<std::string> ordinary_words;  ///< runs of words that are no typos, parted by blanks
   std::vector<TrackState> tracks;
+  std::vector<DayStage> day;  ///< in the order in which a day goes
   std::vector<FactDef> facts;
   std::vector<DeriveRule> derives;
   std::vector<ReadingRule> readings;

@@ -67,6 +67,22 @@ void read_learning(const Node& node, const Section& section, Pack& pack) {
   if (least <= 0.0) section.refuse(node, Code::bad_rule, "spreads are above zero");
 }
 
+void read_day_stage(const Node& node, const Section& section, Pack& pack) {
+  Fields fields(section.document, node, section.findings, "a stage of the day");
+  DayStage stage;
+  stage.id = fields.text("stage");
+  stage.label = fields.text("label");
+  stage.track = fields.text("track");
+  stage.towards = fields.number_or("towards", 0.0);
+  stage.rubber = read_flag(fields, "rubber", section);
+  stage.source = section.source(node);
+  fields.finish();
+  check_names(node.find("track"), "a track state", {stage.track}, section.names.tracks, section);
+  if (stage.towards < 0.0 || stage.towards > 1.0)
+    section.refuse(node, Code::bad_rule, "`towards` lies between 0 and 1");
+  pack.day.push_back(std::move(stage));
+}
+
 SymptomReading read_symptom_reading(const Node& node, const Section& section) {
   Fields fields(section.document, node, section.findings, "a symptom's reading");
   SymptomReading reading;
@@ -302,6 +318,7 @@ void read_lists(Fields& fields, const Section& section, Pack& pack) {
   read_items(fields, "correlations", section, pack, read_correlation);
   if (const Node* hearing = fields.optional("hearing")) read_hearing(*hearing, section, pack);
   if (const Node* learning = fields.optional("learning")) read_learning(*learning, section, pack);
+  read_items(fields, "day", section, pack, read_day_stage);
   read_items(fields, "symptoms", section, pack, read_symptom);
   read_items(fields, "facts", section, pack, read_fact);
   read_items(fields, "derive", section, pack, read_derive);
