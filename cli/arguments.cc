@@ -9,6 +9,7 @@
 #include <fmt/format.h>
 
 #include "cli/arguments_log.h"
+#include "cli/arguments_plan.h"
 #include "cli/loose_options.h"
 #include "cli/page.h"
 #include "engine/document/diagnostic.h"
@@ -40,6 +41,12 @@ void add_common(::CLI::App& command, Common& common, Words& words) {
                      "folder of rule files that add to or replace the built-in ones");
   command.add_flag("-v,--verbose", words.verbose, "say on stderr what is read");
   command.add_flag("-q,--quiet", words.quiet, "no warnings");
+}
+
+/// What every command that answers takes beside its own.
+void add_answer_words(::CLI::App* command, Common& common, Words& words) {
+  add_answer(*command, words);
+  add_common(*command, common, words);
 }
 
 void add_advise(::CLI::App& app, AdviseOptions& options, Words& words) {
@@ -511,6 +518,7 @@ Arguments parse_arguments(int argc, char** argv) {
   LogOptions log;
   ApplyOptions apply;
   LearnedOptions learned;
+  PlanOptions plan;
   add_advise(app, advise, words);
   add_weigh(app, weigh, words);
   add_check(app, check, words);
@@ -519,6 +527,7 @@ Arguments parse_arguments(int argc, char** argv) {
   add_rules(app, rules, words);
   add_whatif(app, whatif, words);
   add_records(app, {compare, log, apply, learned}, words);
+  add_answer_words(add_plan(app, plan, kBench), plan.given.common, words);
   for (::CLI::App* command : app.get_subcommands({})) command->allow_extras();
   int exit = kSuccess;
   std::vector<std::string> arguments(argv + 1, argv + argc);
@@ -566,6 +575,9 @@ Arguments parse_arguments(int argc, char** argv) {
   if (app.got_subcommand("learned")) {
     if (!words.track.empty()) learned.track = words.track;
     return read_common(words, learned.common, exit) ? Arguments{learned} : Answered{exit};
+  }
+  if (app.got_subcommand("plan")) {
+    return read_common(words, plan.given.common, exit) ? Arguments{plan} : Answered{exit};
   }
   if (app.got_subcommand("compare")) {
     return read_common(words, compare.common, exit) ? Arguments{compare} : Answered{exit};

@@ -135,9 +135,16 @@ struct LearnedOptions {
   bool calibration = false;
 };
 
+/// What is said of the kart and the debrief stands in `given`.
+struct PlanOptions {
+  AdviseOptions given;
+  std::string stages;            ///< `cold,green=2h,rubbered-in`, or empty
+  std::string minutes, changes;  ///< of a stop, or empty
+};
+
 using Arguments = std::variant<Answered, AdviseOptions, CheckOptions, WeighOptions, ExplainOptions,
                                StartOptions, RulesOptions, WhatIfOptions, CompareOptions,
-                               LogOptions, ApplyOptions, LearnedOptions>;
+                               LogOptions, ApplyOptions, LearnedOptions, PlanOptions>;
 
 Arguments parse_arguments(int argc, char** argv);
 

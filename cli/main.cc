@@ -14,14 +14,20 @@
 namespace kartwright::cli {
 namespace {
 
+template <typename Options>
+const Common& common_of(const Options& options) {
+  return options.common;
+}
+const Common& common_of(const PlanOptions& options) { return options.given.common; }
+
 /// Runs the chosen command; anything that went wrong becomes a message and an exit code.
 template <typename Options>
 int guarded(int (*command)(const Options&), const Options& options) {
   try {
-    if (options.common.loudness > 0) spdlog::set_level(spdlog::level::info);
+    if (common_of(options).loudness > 0) spdlog::set_level(spdlog::level::info);
     return command(options);
   } catch (const InputError& error) {
-    show_diagnostics(error.found(), options.common.loudness >= 0);
+    show_diagnostics(error.found(), common_of(options).loudness >= 0);
     return exit_code_for(error.found());
   } catch (const std::exception& error) {
     fmt::print(stderr, "kartwright: this is a fault of the program: {}\n", error.what());
@@ -42,6 +48,7 @@ struct Runner {
   int operator()(const LogOptions& options) const { return guarded(run_log, options); }
   int operator()(const ApplyOptions& options) const { return guarded(run_apply, options); }
   int operator()(const LearnedOptions& options) const { return guarded(run_learned, options); }
+  int operator()(const PlanOptions& options) const { return guarded(run_plan, options); }
 };
 
 }  // namespace

@@ -1,0 +1,80 @@
+#include "cli/case_options.h"
+
+#include <spdlog/spdlog.h>
+
+#include "cli/commands.h"
+#include "cli/page.h"
+#include "engine/debrief/report_grammar.h"
+
+namespace kartwright::cli {
+namespace {
+
+WrittenAt option(const std::string& name, const std::string& value) {
+  return {.file = name, .span = {.line = 1, .column = 1}, .source = value};
+}
+
+void set_track(const std::string& track, const Pack& pack, Debrief& debrief, Findings& findings) {
+  debrief.track = track;
+  check_track(track, pack, findings);
+}
+
+/// What the options say, on top of what the debrief file said.
+void add_options(const AdviseOptions& options, const Pack& pack, Debrief& debrief,
+                 Findings& findings) {
+  if (options.track) set_track(*options.track, pack, debrief, findings);
+  for (const std::string& text : options.reports) {
+    const auto report = parse_report(text, pack, option("--report", text), findings);
+    if (report) debrief.heard.reports.push_back(*report);
+  }
+  for (const std::string& text : options.facts) {
+    const auto fact = parse_fact(text, pack, option("--fact", text), findings);
+    if (fact) debrief.heard.facts.push_back(*fact);
+  }
+  if (!options.laps.empty()) {
+    const auto laps =
+        make_fact("laps", options.laps, pack, option("--laps", options.laps), findings);
+    if (laps) debrief.heard.facts.push_back(*laps);
+  }
+  if (options.minutes) debrief.minutes = *options.minutes;
+  if (options.hours) debrief.hours = *options.hours;
+  if (!options.said.empty()) add_words(debrief, options.said, pack);
+  settle_reports(debrief.heard.reports);
+}
+
+/// A fact has one value; two different ones are the crew's to settle.
+void refuse_contradictions(const std::vector<StatedFact>& facts, Findings& findings) {
+  for (std::size_t i = 0; i < facts.size(); ++i) {
+    for (std::size_t j = i + 1; j < facts.size(); ++j) {
+      if (facts[i].fact != facts[j].fact || facts[i].value == facts[j].value) continue;
+      findings.add({.code = Code::bad_fact,
+                    .file = "--fact",
+                    .message = "`" + facts[i].fact + "` is stated as `" + facts[i].value +
+                               "` and as `" + facts[j].value + "`",
+                    .help = "keep one of the two"});
+    }
+  }
+}
+
+Kart kart_for(const AdviseOptions& options, DebriefFile& file, const Pack& pack,
+              Findings& findings) {
+  const std::string& path = options.kart.empty() ? file.kart_path : options.kart;
+  if (path.empty() && file.kart) return std::move(*file.kart);
+  return load_kart(path, pack, findings);
+}
+
+}  // namespace
+
+GivenCase read_case(const AdviseOptions& options, const Pack& pack, Findings& findings) {
+  DebriefFile file;
+  if (!options.debrief.empty()) {
+    spdlog::info("debrief: {}", options.debrief);
+    file = read_debrief(read_document(options.debrief), pack, findings);
+  }
+  add_options(options, pack, file.debrief, findings);
+  refuse_contradictions(file.debrief.heard.facts, findings);
+  Kart kart = kart_for(options, file, pack, findings);
+  kart.name = printable(kart.name);
+  return {.kart = std::move(kart), .file = std::move(file)};
+}
+
+}  // namespace kartwright::cli

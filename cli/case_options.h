@@ -1,0 +1,20 @@
+// case_options.h - the kart and the debrief that options and files give together.
+
+#pragma once
+
+#include "cli/arguments.h"
+#include "engine/debrief/debrief_file.h"
+#include "engine/knowledge/pack.h"
+
+namespace kartwright::cli {
+
+struct GivenCase {
+  Kart kart;
+  DebriefFile file;  ///< its debrief with what the options say on top
+};
+
+/// What `--kart`, `--debrief` and the options of a debrief say. What is wrong goes to `findings`.
+/// Throws InputError where a file cannot be read. The pack outlives it.
+GivenCase read_case(const AdviseOptions& options, const Pack& pack, Findings& findings);
+
+}  // namespace kartwright::cli

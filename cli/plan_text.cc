@@ -1,0 +1,211 @@
+#include "cli/plan_text.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+namespace kartwright::cli {
+namespace {
+
+long percent(double share) { return std::lround(100.0 * share); }
+
+void heading(const Day& day, Page& page) {
+  page.section("PLAN");
+  std::string numbers = "by the rules";
+  if (day.runs_in_log > 0) numbers = fmt::format("with {} runs of its log", day.runs_in_log);
+  page.paragraph(fmt::format("{}, {} stage{}, {}", day.kart, day.stops.size(),
+                             day.stops.size() == 1 ? "" : "s", numbers));
+  if (day.movers.empty()) {
+    page.paragraph("leave it as it stands: no change pays for its minutes on this day");
+  } else {
+    page.paragraph(fmt::format("leaves {} % of the handling error that it would have untouched",
+                               percent(day.left)));
+  }
+  const std::string within = fmt::format("up to {} adjustments, {} at a stop, 3 at the start",
+                                         day.most_levers, day.changes);
+  page.paragraph(day.short_of_best == 0.0
+                     ? "no other plan of " + within + " is better"
+                     : fmt::format("the search was ended early: no plan of {} is better by more "
+                                   "than {:.1f} points",
+                                   within, day.short_of_best));
+  for (const std::string& note : day.notes) page.paragraph("(" + note + ")", 1);
+}
+
+/// A column of the table, as wide as its widest text.
+using Column = std::vector<std::string>;
+
+void table(const std::vector<Column>& all, Page& page) {
+  for (std::size_t row = 0; row < all.front().size(); ++row) {
+    std::string text;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+      std::size_t width = 0;
+      for (const std::string& each : all[i]) width = std::max(width, columns(each));
+      const bool last_text = i + 2 < all.size() || all.size() == 1;
+      text += (i == 0 ? "" : "  ") +
+              (last_text || i == 0 ? left(all[i][row], width) : right(all[i][row], width));
+    }
+    page.row(text);
+  }
+}
+
+std::size_t width_of(const std::vector<Column>& all) {
+  std::size_t width = 2 * (all.size() - 1);
+  for (const Column& column : all) {
+    std::size_t widest = 0;
+    for (const std::string& each : column) widest = std::max(widest, columns(each));
+    width += widest;
+  }
+  return width;
+}
+
+/// The setting where it moves, a dot where it stays.
+std::string cell(const Day& day, std::size_t row, std::size_t mover) {
+  const std::string& now = day.stops[row].settings[mover];
+  const std::string& before = row == 0 ? day.stands[mover] : day.stops[row - 1].settings[mover];
+  return now == before && row > 0 ? "·" : now;
+}
+
+std::vector<Column> day_columns(const Day& day, bool with_errors) {
+  std::vector<Column> all(1 + day.movers.size());
+  all[0] = {"stage", "as it stands"};
+  for (std::size_t i = 0; i < day.movers.size(); ++i)
+    all[i + 1] = {day.movers[i]->label, day.stands[i]};
+  Column untouched{"untouched", ""}, left{"planned", ""};
+  for (std::size_t row = 0; row < day.stops.size(); ++row) {
+    all[0].push_back(day.stops[row].stage->label);
+    for (std::size_t i = 0; i < day.movers.size(); ++i) all[i + 1].push_back(cell(day, row, i));
+    untouched.push_back(fmt::format("{} %", percent(day.stops[row].untouched)));
+    left.push_back(fmt::format("{} %", percent(day.stops[row].left)));
+  }
+  if (with_errors) {
+    all.push_back(untouched);
+    all.push_back(left);
+  }
+  return all;
+}
+
+/// The day as a table; on a narrow page first without the errors, then a line a setting.
+void day_table(const Day& day, Page& page) {
+  page.section("DAY");
+  const std::vector<Column> whole = day_columns(day, true);
+  if (width_of(whole) <= page.room()) {
+    table(whole, page);
+    page.paragraph("in per cent of the day's mean error, untouched; · stays");
+    return;
+  }
+  const std::vector<Column> settings = day_columns(day, false);
+  if (width_of(settings) <= page.room()) {
+    table(settings, page);
+    return;
+  }
+  for (std::size_t row = 0; row < day.stops.size(); ++row) {
+    page.paragraph(day.stops[row].stage->label);
+    for (std::size_t i = 0; i < day.movers.size(); ++i)
+      page.paragraph("  " + day.movers[i]->label + " " + day.stops[row].settings[i], 4);
+  }
+}
+
+std::string move_text(const DayMove& move) {
+  return fmt::format("{}, {} → {}", move.phrase(), move.from, move.to);
+}
+
+/// One line a change, in the order to make them.
+void stop_lines(const DayStop& stop, const std::string& when, Page& page) {
+  page.paragraph(fmt::format("{}: {:g} min, leaves {} %", when, stop.minutes, percent(stop.left)));
+  for (std::size_t i = 0; i < stop.moves.size(); ++i) {
+    const DayMove& move = stop.moves[i];
+    std::string text = fmt::format("{}. {} ({:g} min)", i + 1, move_text(move), move.minutes);
+    const bool shares = move.minutes < move.adjustment->minutes;
+    if (shares)
+      text = fmt::format("{}. {} ({:g} min more on the same stand)", i + 1, move_text(move),
+                         move.minutes);
+    const double before = i == 0 ? -1.0 : stop.moves[i - 1].left;
+    if (before >= 0.0 && move.left > before) text += ", for the stages to come";
+    page.paragraph("  " + text, 5);
+  }
+}
+
+void stops(const Day& day, Page& page) {
+  page.section("STOPS");
+  for (std::size_t k = 0; k < day.stops.size(); ++k) {
+    const DayStop& stop = day.stops[k];
+    if (stop.moves.empty()) continue;
+    stop_lines(stop, k == 0 ? "at the start, " + stop.stage->label : stop.stage->label, page);
+  }
+}
+
+std::string_view why_no_further(Refusal reason) {
+  if (reason == Refusal::class_limit) return "the class allows no more";
+  if (reason == Refusal::no_part) return "the part for more is not in the box";
+  return "it goes no further";
+}
+
+void where_it_runs_out(const Day& day, Page& page) {
+  page.section("RUNS OUT");
+  for (const RunsOut& each : day.runs_out) {
+    std::string text = fmt::format("{} at {}: {}, and {} wants it {}", each.adjustment->label,
+                                   each.at, why_no_further(each.reason), each.stage->label,
+                                   each.adjustment->directions.at(each.direction));
+    if (each.takes_over) {
+      text += fmt::format("; {} takes over{}", move_text(*each.takes_over),
+                          each.by_plan ? "" : ", if a stop is worth it");
+    } else {
+      text += "; nothing here takes over";
+    }
+    page.paragraph(text, 2);
+  }
+}
+
+void looking_ahead(const Day& day, Page& page) {
+  page.section("AHEAD");
+  if (!day.gain_of_looking_ahead) return;
+  const std::string now = day.start_looking_at_now.empty()
+                              ? "leave the kart as it stands"
+                              : "start at " + joined(day.start_looking_at_now, ", ");
+  page.paragraph(fmt::format("for {} alone: {}. Over the day this start is better by {:.1f} points",
+                             day.stops.front().stage->label, now, *day.gain_of_looking_ahead),
+                 2);
+}
+
+void if_the_day_goes_otherwise(const Day& day, Page& page) {
+  for (const DayReply& reply : day.replies) {
+    page.section(reply.early ? "EARLY" : "NEVER");
+    page.paragraph(reply.early ? "if the rubber comes one stage early, from the same start:"
+                               : "if the rubber never comes, from the same start:");
+    std::size_t moves = 0;
+    for (const DayStop& stop : reply.stops) {
+      if (stop.moves.empty()) continue;
+      stop_lines(stop, stop.stage->label, page);
+      moves += stop.moves.size();
+    }
+    if (moves == 0) page.paragraph("  leave it there", 2);
+    std::string sum = fmt::format("leaves {} % over the day", percent(reply.left));
+    constexpr double kFelt = 0.5;
+    if (reply.regret >= kFelt)
+      sum += fmt::format("; a start made for such a day would be better by {:.1f} points",
+                         reply.regret);
+    page.paragraph(sum, 2);
+  }
+}
+
+void care(const Day& day, Page& page) {
+  page.section("CARE");
+  for (const std::string_view caution : day.cautions) page.paragraph(caution, 2);
+}
+
+}  // namespace
+
+std::string plan_text(const Day& day, Look look) {
+  Page page(look);
+  heading(day, page);
+  day_table(day, page);
+  if (!day.movers.empty()) stops(day, page);
+  where_it_runs_out(day, page);
+  looking_ahead(day, page);
+  if_the_day_goes_otherwise(day, page);
+  care(day, page);
+  return page.text();
+}
+
+}  // namespace kartwright::cli
