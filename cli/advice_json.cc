@@ -2,6 +2,7 @@
 
 #include "cli/diagnostics.h"
 #include "cli/json_writer.h"
+#include "cli/next_steps_text.h"
 #include "cli/page.h"
 #include "cli/working_json.h"
 
@@ -140,6 +141,8 @@ void write_bundles(JsonWriter& out, const std::vector<Together>& bundles) {
           out.field("from", move.from);
           out.field("to", move.to);
           out.field("steps", move.steps);
+          out.field("minutes", move.minutes);
+          out.field("relief", move.relief);
         });
       });
       out.field("relief", bundle.relief);
@@ -213,6 +216,7 @@ void write_turning(JsonWriter& out, const Turning& turning) {
 void write_beside(JsonWriter& out, const Beside& beside, const Pack& pack, System units) {
   if (!beside.why_not.empty()) write_why_not(out, beside.why_not, pack, units);
   if (beside.turning) write_turning(out, *beside.turning);
+  if (beside.next_steps) write_next_steps(out, *beside.next_steps);
   if (beside.warnings.empty()) return;
   out.list("warnings", beside.warnings,
            [&](const Diagnostic& warning) { write_diagnostic(out, warning); });

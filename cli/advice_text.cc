@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "cli/change_table.h"
+#include "cli/next_steps_text.h"
 #include "cli/why_text.h"
 
 namespace kartwright::cli {
@@ -173,6 +174,7 @@ std::string advice_text(const Advice& advice, const Pack& pack, Look look, bool 
   if (!beside.why_not.empty() && !why_all) return page.text();
   checks(advice, why_all, page);
   change_table(advice, why_all, page);
+  if (beside.next_steps) next_steps_text(*beside.next_steps, page);
   turning(beside, page);
   why_text(advice, pack, why_all, page);
   watch(advice, why_all, page);

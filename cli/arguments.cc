@@ -77,6 +77,9 @@ void add_advise(::CLI::App& app, AdviseOptions& options, Words& words) {
       ->take_all();
   command->add_flag("--turns", options.turns,
                     "the smallest change of one input that would put something else first");
+  command->add_flag(
+      "--after", options.after,
+      "what to do next if the change helped, half helped, did nothing or made it worse");
   command->add_option("--together", words.together, "most moves made in one break: 2 or 3 (2)");
   command->add_option("--draws", words.draws,
                       "also how often each move comes first in so many draws of what is not known");
@@ -404,12 +407,16 @@ bool fits_a_batch(const AdviseOptions& options, const Words& words, int& exit) {
     exit = usage_error("`--threads` belongs to --batch", "one debrief takes one thread");
     return false;
   }
-  const std::vector<std::pair<const char*, bool>> others{
-      {"--debrief", !options.debrief.empty()}, {"--said", !options.said.empty()},
-      {"--report", !options.reports.empty()},  {"--fact", !options.facts.empty()},
-      {"--laps", !options.laps.empty()},       {"--why", options.why},
-      {"--why-not", !options.why_not.empty()}, {"--turns", options.turns},
-      {"--draws", options.draws.has_value()}};
+  const std::vector<std::pair<const char*, bool>> others{{"--debrief", !options.debrief.empty()},
+                                                         {"--said", !options.said.empty()},
+                                                         {"--report", !options.reports.empty()},
+                                                         {"--fact", !options.facts.empty()},
+                                                         {"--laps", !options.laps.empty()},
+                                                         {"--why", options.why},
+                                                         {"--why-not", !options.why_not.empty()},
+                                                         {"--turns", options.turns},
+                                                         {"--after", options.after},
+                                                         {"--draws", options.draws.has_value()}};
   for (const auto& [name, given] : others) {
     if (!given) continue;
     exit = usage_error(std::string("`") + name + "` does not go with --batch",

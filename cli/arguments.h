@@ -41,7 +41,7 @@ struct AdviseOptions {
   std::optional<std::string> track;
   std::vector<std::string> reports, facts;
   std::optional<double> minutes, hours;
-  bool why = false, brief = false, turns = false;
+  bool why = false, brief = false, turns = false, after = false;
   std::string batch = {};    ///< file of JSON lines, or `-`; empty: one debrief
   int threads = 1;           ///< of a batch
   std::size_t together = 2;  ///< most moves in a bundle

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "cli/why_not_answer.h"
+#include "engine/advice/next_steps.h"
 #include "engine/advice/turning.h"
 #include "engine/document/diagnostic.h"
 
@@ -14,7 +15,8 @@ namespace kartwright::cli {
 struct Beside {
   std::vector<WhyNotAnswer> why_not = {};
   std::optional<Turning> turning = {};
-  std::vector<Diagnostic> warnings = {};  ///< of the input, where the answer has to carry them
+  std::optional<NextSteps> next_steps = {};  ///< of the change that leads, where asked for
+  std::vector<Diagnostic> warnings = {};     ///< of the input, where the answer has to carry them
 };
 
 }  // namespace kartwright::cli

@@ -93,11 +93,14 @@ void next_line(const Advice& advice, Page& page) {
 }
 
 /// "rear wider 1360 → 1375 mm and shorter hubs medium → short".
+/// In the order to make and to test them.
 std::string moves_in_a_line(const Together& bundle) {
   std::vector<std::string> moves;
-  for (const Together::Move& move : bundle.moves)
-    moves.push_back(move.phrase + " " + from_to(move.from, move.to));
-  return joined(moves, " and ");
+  for (const Together::Move& move : bundle.moves) {
+    moves.push_back(fmt::format("{} {} ({:g} min, {:.0f} % out)", move.phrase,
+                                from_to(move.from, move.to), move.minutes, 100.0 * move.relief));
+  }
+  return joined(moves, ", then ");
 }
 
 /// A toss of a coin is called one.
@@ -121,9 +124,9 @@ void draws_line(const Advice& advice, Page& page) {
 /// One change at a time is the habit; where one leaves much of the error, two may be worth it.
 void bundle_lines(const Advice& advice, Page& page) {
   for (const Together& bundle : advice.bundles) {
-    page.paragraph(fmt::format("{} together: {}, {:.0f} % out, {:g} min",
-                               bundle.moves.size() == 2 ? "two" : "three", moves_in_a_line(bundle),
-                               100.0 * bundle.relief, bundle.minutes),
+    page.paragraph(fmt::format("{} in one stop, {:g} min: {}; run in between where there is time",
+                               bundle.moves.size() == 2 ? "two" : "three", bundle.minutes,
+                               moves_in_a_line(bundle)),
                    2);
   }
 }

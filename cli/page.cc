@@ -229,6 +229,14 @@ void Page::paragraph(std::string_view text, std::size_t hang, Tint tint) {
   }
 }
 
+void Page::indented(std::string_view text, std::size_t indent, std::size_t hang) {
+  std::size_t before = indent;
+  for (const std::string& piece : wrap(spelled(text, look_), room() - indent - hang)) {
+    line(std::string(before, ' ') + piece, Tint::none);
+    before = indent + hang;
+  }
+}
+
 void Page::row(std::string_view text, Tint tint) {
   line(fitting(spelled(text, look_), room()), tint);
 }

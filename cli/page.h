@@ -62,6 +62,8 @@ class Page {
   void section(std::string_view word);
   /// A paragraph, wrapped; lines after the first hang by `hang` columns.
   void paragraph(std::string_view text, std::size_t hang = 0, Tint tint = Tint::none);
+  /// The same, all of it moved to the right by `indent` columns.
+  void indented(std::string_view text, std::size_t indent, std::size_t hang = 0);
   /// A line of a table: not wrapped, cut at the width.
   void row(std::string_view text, Tint tint = Tint::none);
   /// Lines that somebody may copy: neither wrapped nor cut, however narrow the page is.

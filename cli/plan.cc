@@ -142,8 +142,8 @@ double number_of(const std::string& option, const std::string& text, double usua
   const auto number = bare_number(text);
   if (number && *number >= from && *number <= to) return *number;
   Diagnostic wrong = in_option(option, text, 0, text.size());
-  wrong.message = "`" + text + "` is not a number";
-  wrong.help = fmt::format("from {:g} to {:g}", from, to);
+  wrong.message = fmt::format("`{}` is not a number from {:g} to {:g}", text, from, to);
+  wrong.help = fmt::format("{:g} is usual", usual);
   findings.add(std::move(wrong));
   return usual;
 }

@@ -22,28 +22,35 @@ void heading(const Day& day, Page& page) {
     page.paragraph(fmt::format("leaves {} % of the handling error that it would have untouched",
                                percent(day.left)));
   }
-  const std::string within = fmt::format("up to {} adjustments, {} at a stop, 3 at the start",
-                                         day.most_levers, day.changes);
-  page.paragraph(day.short_of_best == 0.0
-                     ? "no other plan of " + within + " is better"
-                     : fmt::format("the search was ended early: no plan of {} is better by more "
-                                   "than {:.1f} points",
-                                   within, day.short_of_best));
+  const std::string within =
+      fmt::format("up to {} adjustments, {} at a stop", day.most_levers, day.changes);
+  page.paragraph(
+      day.short_of_best == 0.0
+          ? "the best of all plans that move " + within
+          : fmt::format("the search was ended early: no plan that moves {} is better by more "
+                        "than {:.1f} points",
+                        within, day.short_of_best));
   for (const std::string& note : day.notes) page.paragraph("(" + note + ")", 1);
 }
 
 /// A column of the table, as wide as its widest text.
 using Column = std::vector<std::string>;
 
-void table(const std::vector<Column>& all, Page& page) {
+std::size_t widest_of(const Column& column) {
+  std::size_t widest = 0;
+  for (const std::string& each : column) widest = std::max(widest, columns(each));
+  return widest;
+}
+
+/// Words stand on the left of a column, figures on the right.
+void table(const std::vector<Column>& all, std::size_t figures, Page& page) {
   for (std::size_t row = 0; row < all.front().size(); ++row) {
     std::string text;
     for (std::size_t i = 0; i < all.size(); ++i) {
-      std::size_t width = 0;
-      for (const std::string& each : all[i]) width = std::max(width, columns(each));
-      const bool last_text = i + 2 < all.size() || all.size() == 1;
-      text += (i == 0 ? "" : "  ") +
-              (last_text || i == 0 ? left(all[i][row], width) : right(all[i][row], width));
+      const std::size_t width = widest_of(all[i]);
+      const bool figure = i + figures >= all.size();
+      if (i > 0) text += "  ";
+      text += figure ? right(all[i][row], width) : left(all[i][row], width);
     }
     page.row(text);
   }
@@ -51,11 +58,7 @@ void table(const std::vector<Column>& all, Page& page) {
 
 std::size_t width_of(const std::vector<Column>& all) {
   std::size_t width = 2 * (all.size() - 1);
-  for (const Column& column : all) {
-    std::size_t widest = 0;
-    for (const std::string& each : column) widest = std::max(widest, columns(each));
-    width += widest;
-  }
+  for (const Column& column : all) width += widest_of(column);
   return width;
 }
 
@@ -71,7 +74,7 @@ std::vector<Column> day_columns(const Day& day, bool with_errors) {
   all[0] = {"stage", "as it stands"};
   for (std::size_t i = 0; i < day.movers.size(); ++i)
     all[i + 1] = {day.movers[i]->label, day.stands[i]};
-  Column untouched{"untouched", ""}, left{"planned", ""};
+  Column untouched{"as is", ""}, left{"plan", ""};
   for (std::size_t row = 0; row < day.stops.size(); ++row) {
     all[0].push_back(day.stops[row].stage->label);
     for (std::size_t i = 0; i < day.movers.size(); ++i) all[i + 1].push_back(cell(day, row, i));
@@ -90,19 +93,21 @@ void day_table(const Day& day, Page& page) {
   page.section("DAY");
   const std::vector<Column> whole = day_columns(day, true);
   if (width_of(whole) <= page.room()) {
-    table(whole, page);
-    page.paragraph("in per cent of the day's mean error, untouched; · stays");
+    table(whole, 2, page);
+    page.paragraph(
+        "as is, plan: the handling error, in per cent of what the kart as it stands has on the "
+        "mean of the day; · stays");
     return;
   }
   const std::vector<Column> settings = day_columns(day, false);
   if (width_of(settings) <= page.room()) {
-    table(settings, page);
+    table(settings, 0, page);
     return;
   }
   for (std::size_t row = 0; row < day.stops.size(); ++row) {
     page.paragraph(day.stops[row].stage->label);
     for (std::size_t i = 0; i < day.movers.size(); ++i)
-      page.paragraph("  " + day.movers[i]->label + " " + day.stops[row].settings[i], 4);
+      page.indented(day.movers[i]->label + " " + day.stops[row].settings[i], 2, 2);
   }
 }
 
@@ -122,7 +127,7 @@ void stop_lines(const DayStop& stop, const std::string& when, Page& page) {
                          move.minutes);
     const double before = i == 0 ? -1.0 : stop.moves[i - 1].left;
     if (before >= 0.0 && move.left > before) text += ", for the stages to come";
-    page.paragraph("  " + text, 5);
+    page.indented(text, 2, 3);
   }
 }
 
@@ -144,11 +149,11 @@ std::string_view why_no_further(Refusal reason) {
 void where_it_runs_out(const Day& day, Page& page) {
   page.section("RUNS OUT");
   for (const RunsOut& each : day.runs_out) {
-    std::string text = fmt::format("{} at {}: {}, and {} wants it {}", each.adjustment->label,
-                                   each.at, why_no_further(each.reason), each.stage->label,
+    std::string text = fmt::format("{}: {} stands at {}, {}, and {} is wanted", each.stage->label,
+                                   each.adjustment->label, each.at, why_no_further(each.reason),
                                    each.adjustment->directions.at(each.direction));
     if (each.takes_over) {
-      text += fmt::format("; {} takes over{}", move_text(*each.takes_over),
+      text += fmt::format("; {}, takes over{}", move_text(*each.takes_over),
                           each.by_plan ? "" : ", if a stop is worth it");
     } else {
       text += "; nothing here takes over";
@@ -179,7 +184,7 @@ void if_the_day_goes_otherwise(const Day& day, Page& page) {
       stop_lines(stop, stop.stage->label, page);
       moves += stop.moves.size();
     }
-    if (moves == 0) page.paragraph("  leave it there", 2);
+    if (moves == 0) page.indented("leave it there", 2);
     std::string sum = fmt::format("leaves {} % over the day", percent(reply.left));
     constexpr double kFelt = 0.5;
     if (reply.regret >= kFelt)

@@ -94,10 +94,12 @@ struct Together {
     std::string adjustment, phrase;
     std::string from, to;  ///< as a kart file writes them
     double steps = 0.0;
+    double minutes = 0.0;  ///< more, with what is on the stand already
+    double relief = 0.0;   ///< share of the handling error taken out once it is made
   };
-  std::vector<Move> moves = {};
-  double relief = 0.0;   ///< share of the handling error taken out
-  double minutes = 0.0;  ///< with what the jobs share counted once
+  std::vector<Move> moves = {};  ///< in the order to make and to test them
+  double relief = 0.0;           ///< share of the handling error taken out
+  double minutes = 0.0;          ///< with what the jobs share counted once
 };
 
 struct Advice {

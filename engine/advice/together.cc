@@ -3,15 +3,18 @@
 namespace kartwright {
 namespace {
 
-Together in_words(const Bundle& bundle, System units) {
+Together in_words(const Bundle& bundle, const Stakes& stakes, System units) {
   Together out{.relief = bundle.relief, .minutes = bundle.minutes};
-  for (const Option& option : bundle.moves) {
+  for (const StopStep& step : bundle.order) {
+    const Option& option = bundle.moves[step.job];
     const Adjustment& adjustment = *option.setting->adjustment;
     out.moves.push_back({.adjustment = adjustment.id,
                          .phrase = adjustment.phrases.at(option.direction),
                          .from = print_setting(*option.setting, option.from, units),
                          .to = print_setting(*option.setting, option.to, units),
-                         .steps = option.steps});
+                         .steps = option.steps,
+                         .minutes = step.minutes,
+                         .relief = relief_of(stakes, step.loss)});
   }
   return out;
 }
@@ -28,7 +31,7 @@ std::vector<Together> bundles_of(const Stakes& stakes, const Ranking& ranking, c
   for (std::size_t moves = kPair; moves <= most; ++moves) {
     const Bundle bundle = best_bundle(stakes, advice.ways, advice.effects, moves);
     // A third move that pays for nothing leaves the pair as it is.
-    if (bundle.moves.size() == moves) out.push_back(in_words(bundle, advice.units));
+    if (bundle.moves.size() == moves) out.push_back(in_words(bundle, stakes, advice.units));
   }
   return out;
 }

@@ -310,10 +310,18 @@ Bundle best_bundle(const Stakes& stakes, const std::vector<Way>& ways,
   bundle.relief = relief_of(stakes, loss_of(stakes, effects, offers.search, chosen));
   bundle.minutes = shared_minutes(offers.search, chosen);
   bundle.points = 100.0 * bundle.relief - offers.search.minute_cost * bundle.minutes;
+  std::vector<StopJob> jobs;
   for (const std::size_t i : chosen) {
+    const BundleItem& item = offers.search.items[i];
     bundle.moves.push_back(*offers.options[i]);
-    bundle.points -= offers.search.items[i].cost;
+    bundle.points -= item.cost;
+    jobs.push_back({item.minutes, item.stand, item.stand_minutes});
   }
+  bundle.order = stop_order(jobs, [&](const Indices& done) {
+    Indices items;
+    for (const std::size_t job : done) items.push_back(chosen[job]);
+    return loss_of(stakes, effects, offers.search, items);
+  });
   return bundle;
 }
 

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "engine/decision/rank.h"
+#include "engine/decision/stop_order.h"
 
 namespace kartwright {
 
@@ -69,9 +70,11 @@ JobClasses job_classes(const std::vector<Way>& ways);
 /// Moves made in one break, as copies of the ways' options.
 struct Bundle {
   std::vector<Option> moves = {};  ///< in the order of the ways; empty: nothing pays
-  double relief = 0.0;             ///< share of the handling error taken out
-  double minutes = 0.0;            ///< with what jobs on one stand share counted once
-  double points = 0.0;  ///< 100 relief less effort and last notches; room is not priced here
+  /// The order to make and to test them in: jobs are numbers of moves; losses in notches squared.
+  std::vector<StopStep> order = {};
+  double relief = 0.0;   ///< share of the handling error taken out
+  double minutes = 0.0;  ///< with what jobs on one stand share counted once
+  double points = 0.0;   ///< 100 relief less effort and last notches; room is not priced here
 };
 
 /// The legal moves with known effects, at most `most` and one of an adjustment, that bring most
