@@ -14,7 +14,7 @@ std::string capitals(std::string text) {
 }
 
 /// Columns that a table needs beside its row labels, each with two blanks before it.
-std::vector<std::size_t> widths_of(const EffectTable& table) {
+std::vector<std::size_t> effect_widths(const EffectTable& table) {
   std::vector<std::size_t> widths;
   for (std::size_t i = 0; i < table.columns.size(); ++i) {
     std::size_t width = columns(table.columns[i]);
@@ -53,7 +53,7 @@ void add_table(const EffectTable& table, Page& page) {
   for (const EffectTable::Row& row : table.rows) {
     if (row.cells.size() > 1) label = std::max(label, columns(row.label) + 2);
   }
-  const std::vector<std::size_t> widths = widths_of(table);
+  const std::vector<std::size_t> widths = effect_widths(table);
   std::size_t whole = label;
   for (const std::size_t width : widths) whole += width;
   const bool fits = whole <= page.room();

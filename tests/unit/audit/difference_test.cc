@@ -153,6 +153,10 @@ const Elsewhere kElsewhere[] = {
      "hearing hearing, numbers denied: 0.5 -> 0.6"},
     {"symptom", "symptoms: [{symptom: vibration, label: vibration, plain: it shakes}]",
      "symptom vibration, texts plain: the kart shakes -> it shakes"},
+    {"neighbours",
+     "symptoms: [{symptom: vibration, label: vibration, plain: the kart shakes, neighbours: "
+     "[{symptom: push, tell: a push is quiet}]}]",
+     "symptom vibration, texts neighbour push:  -> a push is quiet"},
     {"fact",
      "facts: [{fact: turn-in, label: turning in, values: [brake, throttle], prior: [{values: "
      "{brake: 1, throttle: 1}}]}]",
