@@ -44,26 +44,26 @@ std::string in_a_line(const EffectTable::Row& row, const std::vector<std::string
     const bool named = row.cells.size() > 1 && i < names.size();
     parts.push_back(named ? names[i] + " " + row.cells[i] : row.cells[i]);
   }
-  return "  " + row.label + ": " + joined(parts, ", ");
+  return row.label + ": " + joined(parts, ", ");
 }
 
 /// Under its columns where the page has room for them, else a line for each row.
 void add_table(const EffectTable& table, Page& page) {
   std::size_t label = 0;
   for (const EffectTable::Row& row : table.rows) {
-    if (row.cells.size() > 1) label = std::max(label, columns(row.label) + 2);
+    if (row.cells.size() > 1) label = std::max(label, columns(row.label));
   }
   const std::vector<std::size_t> widths = effect_widths(table);
   std::size_t whole = label;
   for (const std::size_t width : widths) whole += width;
   const bool fits = whole <= page.room();
-  page.paragraph("  " + table.caption + ":", 2);
+  page.paragraph(table.caption + ":", 2);
   if (fits) page.row(aligned("", label, table.columns, widths));
   for (const EffectTable::Row& row : table.rows) {
     if (fits && row.cells.size() > 1) {
-      page.row(aligned("  " + row.label, label, row.cells, widths));
+      page.row(aligned(row.label, label, row.cells, widths));
     } else {
-      page.paragraph(in_a_line(row, table.columns), 4);
+      page.paragraph(in_a_line(row, table.columns), 2);
     }
   }
 }

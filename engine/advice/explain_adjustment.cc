@@ -15,6 +15,17 @@ namespace {
 
 using Lines = std::vector<std::string>;
 
+bool is_usual(const EffectRule& rule) { return rule.when.op == Condition::Op::always; }
+
+/// The rules of an ordinary day first.
+std::vector<const EffectRule*> usual_first(const Adjustment& a) {
+  std::vector<const EffectRule*> rules;
+  for (const EffectRule& rule : a.effects) rules.push_back(&rule);
+  std::stable_partition(rules.begin(), rules.end(),
+                        [](const EffectRule* rule) { return is_usual(*rule); });
+  return rules;
+}
+
 std::string places_text(const Adjustment& a) {
   if (a.listed()) return fmt::format("positions {}", fmt::join(a.positions, ", "));
   const auto print = [&](double si) { return print_quantity(si, a.kind, System::metric); };
@@ -85,7 +96,7 @@ ExplainedPart what_it_does(const Adjustment& a, const Pack& pack) {
 ExplainedPart why_it_does(const Adjustment& a) {
   ExplainedPart part{.heading = "why it works", .paragraphs = {a.explain}};
   for (const EffectRule& rule : a.effects) {
-    if (rule.when.op == Condition::Op::always) part.paragraphs.push_back(rule.because);
+    if (is_usual(rule)) part.paragraphs.push_back(rule.because);
   }
   return part;
 }
@@ -140,11 +151,11 @@ ExplainedPart what_limits_it(const Adjustment& a, const Pack& pack) {
 
 ExplainedPart how_contested(const Adjustment& a, const Pack& pack) {
   ExplainedPart part{.heading = "how contested it is", .paragraphs = {}};
-  for (const EffectRule& rule : a.effects) {
-    const bool usual = rule.when.op == Condition::Op::always;
-    part.paragraphs.push_back(fmt::format(
-        "{}: {}; {} [{}]", usual ? "on an ordinary day" : "when " + describe(rule.when, pack),
-        agreement_text(rule), standing_text(rule, rule.contested), rule.id));
+  for (const EffectRule* rule : usual_first(a)) {
+    part.paragraphs.push_back(
+        fmt::format("{}: {}; {} [{}]",
+                    is_usual(*rule) ? "on an ordinary day" : "when " + describe(rule->when, pack),
+                    agreement_text(*rule), standing_text(*rule, rule->contested), rule->id));
   }
   if (part.paragraphs.empty())
     part.paragraphs.emplace_back("the rules say nothing of what it does");
@@ -190,8 +201,8 @@ ExplainedPart what_it_cures(const Adjustment& a, const Pack& pack) {
 
 ExplainedPart in_numbers(const Adjustment& a, const Pack& pack) {
   ExplainedPart part{.heading = "in numbers", .paragraphs = {}};
-  for (const EffectRule& rule : a.effects) {
-    part.paragraphs.push_back(cells_text(rule, pack) + " [" + rule.id + "]");
+  for (const EffectRule* rule : usual_first(a)) {
+    part.paragraphs.push_back(cells_text(*rule, pack) + " [" + rule->id + "]");
   }
   if (part.paragraphs.empty()) part.paragraphs.emplace_back("none");
   return part;
