@@ -26,7 +26,8 @@ std::size_t shared_start(const Axis& axis, const Pack& pack) {
 }
 
 std::string of_notches(std::optional<double> notches) {
-  return notches ? fmt::format("{} ({:+g})", strength(notches), *notches) : strength(notches);
+  if (notches.value_or(0.0) == 0.0) return strength(notches);
+  return fmt::format("{} ({:+g})", strength(notches), *notches);
 }
 
 /// Axes of one family that change alike.

@@ -89,7 +89,7 @@ std::string most_moved(const Adjustment& a, const Pack& pack) {
 
 ExplainedPart what_it_does(const Adjustment& a, const Pack& pack) {
   return {.heading = "what it does",
-          .paragraphs = {most_moved(a, pack), a.phrases[1] + " does the reverse of all of it"},
+          .paragraphs = {most_moved(a, pack), a.phrases[1] + ": the reverse of all of it"},
           .table = table_of(a, pack)};
 }
 
@@ -187,13 +187,13 @@ ExplainedPart what_it_cures(const Adjustment& a, const Pack& pack) {
   ExplainedPart part{.heading = "cures and feeds", .paragraphs = {}};
   const std::vector<SymptomMove> moves = symptoms_moved(a, pack);
   const std::string eased = moved_text(moves, true, pack), fed = moved_text(moves, false, pack);
-  if (!eased.empty()) part.paragraphs.push_back(a.phrases[0] + " is a cure for " + eased);
-  if (!fed.empty()) part.paragraphs.push_back(a.phrases[0] + " feeds " + fed);
+  if (!eased.empty()) part.paragraphs.push_back(a.phrases[0] + ": a cure for " + eased);
+  if (!fed.empty()) part.paragraphs.push_back(a.phrases[0] + ": feeds " + fed);
   if (moves.empty()) {
     part.paragraphs.emplace_back(
         "on an ordinary day it moves no symptom enough to be worth naming");
   } else {
-    part.paragraphs.push_back(a.phrases[1] + " is the other way round; in brackets, notches of " +
+    part.paragraphs.push_back(a.phrases[1] + ": the other way round; in brackets, notches of " +
                               "severity for " + each_step(a) + ", where it is felt most");
   }
   return part;

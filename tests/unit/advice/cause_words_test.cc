@@ -2,6 +2,8 @@
 
 #include "engine/advice/cause_words.h"
 
+#include <algorithm>
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -68,17 +70,16 @@ TEST(CauseWords, WhatIsContestedSaysSo) {
 }
 
 TEST(CauseWords, PhasesThatChangeAlikeAreToldTogether) {
-  for (const EffectChange& change : effect_changes(*rules().adjustment("rear-hubs")))
-    ADD_FAILURE() << change.rule->id;
+  EXPECT_TRUE(effect_changes(*rules().adjustment("rear-hubs")).empty());
   const auto changes = effect_changes(*rules().adjustment("front-width"));
   const auto found = std::find_if(changes.begin(), changes.end(), [](const EffectChange& each) {
     return each.rule->id == "wider-front-slow-on-the-throttle";
   });
   ASSERT_NE(found, changes.end());
   EXPECT_EQ(changes_text(*found, rules()), "front grip going in from more (+0.3) to less (-0.3)");
-  const auto strut = effect_changes(*rules().adjustment("bodywork"));
-  ASSERT_EQ(strut.size(), 1U);
-  EXPECT_EQ(changes_text(strut[0], rules()),
+  const auto body = effect_changes(*rules().adjustment("bodywork"));
+  ASSERT_EQ(body.size(), 1U);
+  EXPECT_EQ(changes_text(body[0], rules()),
             "front grip going in, in the middle and coming off from same to a bit more (+0.1); "
             "rear grip going in from same to a bit more (+0.1); rear grip in the middle from a bit "
             "less (-0.15) to a bit more (+0.1); rear grip coming off from a bit less (-0.1) to a "

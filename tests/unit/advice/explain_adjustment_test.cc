@@ -59,8 +59,9 @@ TEST(AdjustmentPage, SaysEverythingANoviceAsksInTheOrderHeAsksIt) {
 
 TEST(AdjustmentPage, LosesNothingThatTheRulesSay) {
   for (const Adjustment& a : rules().adjustments) {
+    const Explanation explained = *explain(a.id, rules());
     std::string page;
-    for (const ExplainedPart& part : explain(a.id, rules())->sections) {
+    for (const ExplainedPart& part : explained.sections) {
       for (const std::string& each : part.paragraphs) page += each + "\n";
     }
     for (const std::string& text : {a.plain, a.measured, a.explain, a.limits, a.watch[0],
@@ -152,12 +153,12 @@ TEST(AdjustmentPage, RearWidthHasItsEndsAndItsStandSharers) {
                     HasSubstr("at most 15 mm at once"), HasSubstr("rear hubs, axle")));
   EXPECT_THAT(text_of("rear-width", "what it does"),
               AllOf(HasSubstr("rear grip in the middle, 0.9 of a notch less"),
-                    HasSubstr("rear narrower does the reverse")));
+                    HasSubstr("rear narrower: the reverse")));
   EXPECT_THAT(text_of("rear-width", "when it turns round"), HasSubstr("no condition is known"));
   EXPECT_THAT(text_of("rear-width", "cures and feeds"),
-              AllOf(HasSubstr("rear wider is a cure for push in the middle (0.9)"),
+              AllOf(HasSubstr("rear wider: a cure for push in the middle (0.9)"),
                     HasSubstr("hop in the middle (0.7)"),
-                    HasSubstr("rear wider feeds loose in the middle (0.9)")));
+                    HasSubstr("rear wider: feeds loose in the middle (0.9)")));
 }
 
 TEST(AdjustmentPage, CasterIsSaidToJackOntoTheOutsideRearOnRubber) {
