@@ -12,11 +12,25 @@
 
 namespace kartwright {
 
-/// Headed paragraphs; or one text of lines that must stay as they are, and where such lines stand.
+/// What one step does, by row and phase.
+struct EffectTable {
+  struct Row {
+    std::string label;               ///< "rear grip"
+    std::vector<std::string> cells;  ///< "much less", one a column; one alone: no phases
+    std::vector<std::optional<double>> notches;  ///< the same; nothing: not moved
+  };
+  std::string caption;               ///< "rear wider, each 10 mm"
+  std::vector<std::string> columns;  ///< "going in", "in the middle", "coming off"
+  std::vector<Row> rows;
+};
+
+/// Headed paragraphs, behind a table where there is one; or one text of lines that must stay as
+/// they are, and where such lines stand.
 struct ExplainedPart {
   std::string heading;
   std::vector<std::string> paragraphs;
   std::string stands = {};  ///< "in a kart file"; empty: paragraphs that may be wrapped
+  std::optional<EffectTable> table = {};
 };
 
 /// Parts in reading order.

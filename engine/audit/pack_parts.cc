@@ -170,19 +170,23 @@ PackPart part_of(const DayStage& stage) {
 PackPart part_of(const Symptom& symptom) {
   std::vector<std::string> phases;
   for (const Phase phase : symptom.phases) phases.emplace_back(name_of(phase));
-  return {"symptom",
-          symptom.id,
-          symptom.source,
-          {{"phases", condition, listed(phases)},
-           {"label", texts, symptom.label},
-           {"plain", texts, symptom.plain},
-           {"apart", texts, symptom.apart},
-           {"question", texts, symptom.question},
-           {"against", condition, symptom.against}}};
+  PackPart part{"symptom",
+                symptom.id,
+                symptom.source,
+                {{"phases", condition, listed(phases)},
+                 {"label", texts, symptom.label},
+                 {"plain", texts, symptom.plain},
+                 {"question", texts, symptom.question},
+                 {"against", condition, symptom.against}}};
+  for (const Neighbour& each : symptom.neighbours) {
+    part.fields.push_back({"neighbour " + each.symptom, texts, each.tell});
+  }
+  return part;
 }
 
 void add_texts_of(const Adjustment& a, PackPart& part) {
   part.fields.push_back({"label", texts, a.label});
+  part.fields.push_back({"plain", texts, a.plain});
   part.fields.push_back({"measured", texts, a.measured});
   for (std::size_t d = 0; d < 2; ++d) {
     const std::string& direction = a.directions.at(d);
@@ -193,6 +197,7 @@ void add_texts_of(const Adjustment& a, PackPart& part) {
   }
   part.fields.push_back({"cautions", texts, listed(a.cautions)});
   part.fields.push_back({"explain", texts, a.explain});
+  part.fields.push_back({"limits", texts, a.limits});
 }
 
 PackPart part_of(const Adjustment& a) {

@@ -9,7 +9,7 @@
 namespace kartwright {
 namespace {
 
-Eigen::Index at(std::size_t axis) { return static_cast<Eigen::Index>(axis); }
+Eigen::Index axis_at(std::size_t axis) { return static_cast<Eigen::Index>(axis); }
 
 /// How many phases a family has among the axes.
 double phases_of(const Pack& pack, const std::string& family) {
@@ -21,16 +21,16 @@ double phases_of(const Pack& pack, const std::string& family) {
 /// them.
 Eigen::VectorXd row_of(const std::vector<RowTerm>& terms, std::optional<Phase> phase,
                        const Pack& pack) {
-  Eigen::VectorXd row = Eigen::VectorXd::Zero(at(pack.axes.size()));
+  Eigen::VectorXd row = Eigen::VectorXd::Zero(axis_at(pack.axes.size()));
   for (const RowTerm& term : terms) {
     for (std::size_t i = 0; i < pack.axes.size(); ++i) {
       const Axis& axis = pack.axes[i];
       const bool named = axis.id == term.axis;
       const bool in_family = axis.family == term.axis;
       if (named || (in_family && phase && axis.phase == phase)) {
-        row[at(i)] += term.factor;
+        row[axis_at(i)] += term.factor;
       } else if (in_family && !phase) {
-        row[at(i)] += term.factor / phases_of(pack, axis.family);
+        row[axis_at(i)] += term.factor / phases_of(pack, axis.family);
       }
     }
   }

@@ -176,6 +176,7 @@ Pack read_layer(const Layer& layer, const Names& names, const std::vector<Axis>&
   }
   pack.axes = layer.axes;
   IdCheck(findings).of(pack);
+  check_neighbours(pack.symptoms, findings);
   return pack;
 }
 

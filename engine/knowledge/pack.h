@@ -52,13 +52,20 @@ struct SymptomReading : Rule {
   std::optional<Phase> unsaid;  ///< the phase taken when none is said; none: the mean of the three
 };
 
+/// A symptom that is taken for this one, and how the two are told apart.
+struct Neighbour {
+  std::string symptom;
+  std::string tell;
+  Source source = {};
+};
+
 struct Symptom {
   std::string id;
   std::string label;
-  std::string plain;     ///< what it is, for a novice
-  std::string apart;     ///< how it is told from its neighbours
-  std::string question;  ///< what to ask the driver; empty: not asked
-  std::string against;   ///< the symptom at the other end of the same row: one question for both
+  std::string plain;                  ///< what it is, for a novice
+  std::vector<Neighbour> neighbours;  ///< each named from the other side too, in its own layer
+  std::string question;               ///< what to ask the driver; empty: not asked
+  std::string against;  ///< the symptom at the other end of the same row: one question for both
   std::vector<Phase> phases;              ///< where it can be felt; empty: anywhere
   std::optional<SymptomReading> reading;  ///< none: it speaks to faults only
   Source source;
@@ -110,6 +117,7 @@ struct EffectRule : Rule {
 struct Adjustment {
   std::string id;
   std::string label;
+  std::string plain;     ///< what it is, for a novice
   std::string measured;  ///< how a crew measures it
   std::array<std::string, 2> directions;
   std::array<std::string, 2>
@@ -134,6 +142,7 @@ struct Adjustment {
   std::array<std::string, 2> watch;     ///< what the driver should feel first, per direction
   std::array<std::string, 2> back_out;  ///< what says it is wrong
   std::string explain;                  ///< the mechanism in plain words
+  std::string limits;                   ///< what ends its travel, in plain words
   std::vector<EffectRule> effects;      ///< conditional ones replace the cells they name
   Source source;
   bool listed() const { return !positions.empty(); }

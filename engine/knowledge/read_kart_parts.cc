@@ -101,6 +101,7 @@ void read_adjustment(Fields& fields, const Section& section, Pack& pack) {
   Adjustment adjustment;
   adjustment.id = fields.text("adjustment");
   adjustment.label = fields.text("label");
+  adjustment.plain = fields.text("plain");
   adjustment.measured = fields.text("measured");
   adjustment.directions = read_pair(fields, "directions", section);
   adjustment.phrases = read_pair(fields, "phrases", section);
@@ -122,6 +123,7 @@ void read_adjustment(Fields& fields, const Section& section, Pack& pack) {
   adjustment.cautions =
       read_names(fields, "cautions", "a caution", section.names.cautions, section);
   adjustment.explain = fields.text("explain");
+  adjustment.limits = fields.text("limits");
   adjustment.watch = read_per_direction(fields, "watch", adjustment.directions, section);
   adjustment.back_out = read_per_direction(fields, "back-out", adjustment.directions, section);
   if (const Node* effects = fields.required("effects")) {

@@ -1,4 +1,4 @@
-// The list sections of rule files: symptoms, facts, measures, cautions, how words are heard,
+// The list sections of rule files: facts, measures, cautions, how words are heard,
 // correlations.
 
 #include <algorithm>
@@ -81,47 +81,6 @@ void read_day_stage(const Node& node, const Section& section, Pack& pack) {
   if (stage.towards < 0.0 || stage.towards > 1.0)
     section.refuse(node, Code::bad_rule, "`towards` lies between 0 and 1");
   pack.day.push_back(std::move(stage));
-}
-
-SymptomReading read_symptom_reading(const Node& node, const Section& section) {
-  Fields fields(section.document, node, section.findings, "a symptom's reading");
-  SymptomReading reading;
-  read_rule(fields, section, reading);
-  if (const Node* row = fields.required("row")) reading.row = read_row(*row, section);
-  reading.value = fields.number("value");
-  const std::string unsaid = fields.text_or("unsaid", "mean");
-  reading.unsaid = phase_named(unsaid);
-  if (unsaid != "mean" && !(reading.unsaid && *reading.unsaid < Phase::straight)) {
-    section.refuse(node, Code::bad_rule, "`unsaid` is mean, entry, mid or exit");
-  }
-  fields.finish();
-  return reading;
-}
-
-void read_symptom(const Node& node, const Section& section, Pack& pack) {
-  Fields fields(section.document, node, section.findings, "a symptom");
-  Symptom symptom;
-  symptom.id = fields.text("symptom");
-  symptom.label = fields.text("label");
-  symptom.plain = fields.text("plain");
-  symptom.apart = fields.text_or("apart", "");
-  symptom.question = fields.text_or("question", "");
-  symptom.against = fields.text_or("against", "");
-  if (!symptom.against.empty()) {
-    check_names(node.find("against"), "a symptom", {symptom.against}, section.names.symptoms,
-                section);
-  }
-  symptom.source = section.source(node);
-  for (const std::string& name : fields.texts_or_none("phases")) {
-    const std::optional<Phase> phase = phase_named(name);
-    if (phase) symptom.phases.push_back(*phase);
-    if (!phase) section.refuse(node, Code::bad_rule, "`" + name + "` is not a phase");
-  }
-  if (const Node* reading = fields.optional("reading")) {
-    symptom.reading = read_symptom_reading(*reading, section);
-  }
-  fields.finish();
-  pack.symptoms.push_back(std::move(symptom));
 }
 
 FactDef::Prior read_prior(const Node& node, const Section& section, const FactDef& fact) {

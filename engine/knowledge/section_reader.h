@@ -59,6 +59,10 @@ void check_names(const Node* node, std::string_view what, const std::vector<std:
 /// The axes of one layer, as they come. An axis named twice is reported.
 std::vector<Axis> read_axes(const std::vector<Document>& documents, Findings& findings);
 
+void read_symptom(const Node& node, const Section& section, Pack& pack);
+/// Reports symptoms of one layer that name another of it as a neighbour and are not named by it.
+/// What a crew says of a built-in symptom need not be said there.
+void check_neighbours(const std::vector<Symptom>& symptoms, Findings& findings);
 void read_lists(Fields& fields, const Section& section, Pack& pack);
 void read_words(const Node& list, const Section& section, Pack& pack);
 void read_word_classes(const Node& list, const Section& section, Pack& pack);

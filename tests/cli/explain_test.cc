@@ -1,5 +1,6 @@
 // explain: everything it lists, and every rule that an answer names, can be explained.
 
+#include <algorithm>
 #include <set>
 #include <sstream>
 
@@ -120,6 +121,63 @@ TEST(Explain, KeepsToTheWidth) {
   }
 }
 
+/// The page breaks lines where it likes.
+std::string without_blanks(std::string_view text) {
+  std::string out;
+  for (const char c : text) {
+    if (c != ' ' && c != '\n') out += c;
+  }
+  return out;
+}
+
+TEST(Explain, EveryChangeAndEverySymptomFitsAPhoneAndAnAsciiTerminal) {
+  const Json kinds = listed();
+  int asked = 0;
+  for (const char* kind : {"adjustments", "symptoms"}) {
+    for (const Json& each : kinds.at(kind)) {
+      if (watched() && ++asked % 10 != 0) continue;  // two processes each
+      for (const std::size_t columns : {40U, 60U}) {
+        const Ended ended = run_kartwright({"explain", each.get<std::string>()},
+                                           {{"COLUMNS", std::to_string(columns)}, {"LC_ALL", "C"}});
+        EXPECT_EQ(ended.exit, 0) << each;
+        EXPECT_TRUE(is_ascii(ended.out)) << each;
+        for (const std::string& line : lines_of(ended.out))
+          EXPECT_LE(width_of(line), columns) << each << ": " << line;
+      }
+    }
+  }
+}
+
+TEST(Explain, ATableStandsUnderItsColumnsOrAsALineForEachRow) {
+  const std::string wide = run_kartwright({"explain", "rear-width"}, {{"COLUMNS", "60"}}).out;
+  EXPECT_THAT(wide, HasSubstr("rear grip   much less  much less      much less"));
+  EXPECT_THAT(wide, HasSubstr("going in   in the middle  coming off"));
+  const std::string narrow = run_kartwright({"explain", "rear-width"}, {{"COLUMNS", "40"}}).out;
+  EXPECT_THAT(without_blanks(narrow),
+              HasSubstr("reargrip:goinginmuchless,inthemiddlemuchless,comingoffmuchless"));
+  EXPECT_THAT(narrow, Not(HasSubstr("going in   in the middle")));
+}
+
+TEST(Explain, GivesTheTableWithItsNotchesAsJson) {
+  const Json page = explained("rear-width");
+  const auto found = std::find_if(page.at("sections").begin(), page.at("sections").end(),
+                                  [](const Json& part) { return part.contains("table"); });
+  ASSERT_NE(found, page.at("sections").end());
+  EXPECT_EQ(found->at("heading"), "what it does");
+  const Json& table = found->at("table");
+  EXPECT_EQ(table.at("caption"), "rear wider, each 10 mm");
+  EXPECT_EQ(table.at("columns"), Json({"going in", "in the middle", "coming off"}));
+  for (const Json& row : table.at("rows")) {
+    EXPECT_EQ(row.at("cells").size(), row.at("notches").size());
+    if (row.at("label") == "rear grip") {
+      EXPECT_EQ(row.at("notches"), Json({-0.5, -0.9, -0.6}));
+    }
+    if (row.at("label") == "front grip") {
+      EXPECT_EQ(row.at("notches"), Json({nullptr, nullptr, nullptr}));
+    }
+  }
+}
+
 TEST(Explain, GivesThePhrasesAsTheyAreSaid) {
   const std::string page = run_kartwright({"explain", "hop"}, {{"COLUMNS", "10000"}}).out;
   EXPECT_THAT(page, HasSubstr("pogo stick"));
@@ -129,15 +187,6 @@ TEST(Explain, GivesThePhrasesAsTheyAreSaid) {
 TEST(Explain, KnowsTheRulesOfTheCrew) {
   const Ended ended = run_kartwright({"explain", "ours", "--rules", "/nowhere/at/all"});
   EXPECT_EQ(ended.exit, 66);
-}
-
-/// The page breaks lines where it likes.
-std::string without_blanks(std::string_view text) {
-  std::string out;
-  for (const char c : text) {
-    if (c != ' ' && c != '\n') out += c;
-  }
-  return out;
 }
 
 TEST(Explain, EveryMessageByItsCode) {

@@ -30,6 +30,8 @@ typical: 1360 mm
 most-at-once: 15 mm
 minutes: 6
 explain: wider frees the rear
+plain: x
+limits: x
 watch: {wider: x, narrower: x}
 back-out: {wider: x, narrower: x}
 effects:
@@ -46,6 +48,8 @@ most-at-once: 1
 minutes: 20
 parts: yes
 explain: it depends
+plain: x
+limits: x
 effects: []
 watch: {stiffer: x, softer: x}
 back-out: {stiffer: x, softer: x}

@@ -94,6 +94,8 @@ effects:
     status: stable
 watch: {wider: hop fades, narrower: the rear holds}
 back-out: {wider: loose is too far, narrower: hop is too far}
+plain: how wide it stands
+limits: the axle ends
 )";
 
 constexpr const char* kAxle = R"(adjustment: axle
@@ -110,6 +112,8 @@ explain: it depends on the tyre
 effects: []
 watch: {stiffer: drive, softer: ease}
 back-out: {stiffer: slides, softer: hops}
+plain: how stiff it is
+limits: the grades there are
 )";
 
 constexpr const char* kBentAxle = R"(fault: bent-axle

@@ -75,6 +75,8 @@ typical: 1
 most-at-once: 1
 minutes: 2
 explain: sand
+plain: sand
+limits: sand
 watch: {more: it drags, less: it flies}
 back-out: {more: too much, less: too little}
 effects:

@@ -153,6 +153,10 @@ const Elsewhere kElsewhere[] = {
      "hearing hearing, numbers denied: 0.5 -> 0.6"},
     {"symptom", "symptoms: [{symptom: vibration, label: vibration, plain: it shakes}]",
      "symptom vibration, texts plain: the kart shakes -> it shakes"},
+    {"neighbours",
+     "symptoms: [{symptom: vibration, label: vibration, plain: the kart shakes, neighbours: "
+     "[{symptom: push, tell: a push is quiet}]}]",
+     "symptom vibration, texts neighbour push:  -> a push is quiet"},
     {"fact",
      "facts: [{fact: turn-in, label: turning in, values: [brake, throttle], prior: [{values: "
      "{brake: 1, throttle: 1}}]}]",
@@ -187,7 +191,8 @@ const char* const kWeakerWidth =
     "adjustment: rear-width\nlabel: rear width\nmeasured: overall\ndirections: [wider, narrower]\n"
     "phrases: [rear wider, rear narrower]\nkind: length\nreference-step: 10 mm\n"
     "usual: {from: 1300 mm, to: 1400 mm, step: 5 mm}\ntypical: 1360 mm\nmost-at-once: 15 mm\n"
-    "minutes: 6\ncautions: [torque]\nexplain: wider frees the rear\neffects:\n"
+    "minutes: 6\ncautions: [torque]\nexplain: wider frees the rear\nplain: how wide it stands\n"
+    "limits: the axle ends\neffects:\n"
     "  - id: wider-sheds-side-bite\n    moves: {rear-grip: -0.1 ± 0.2, response: +0.1 ± 0.3}\n"
     "    because: more of the push goes sideways\n"
     "    provenance: {practice: common, published: {for: 5 groups, against: 1 group}}\n"

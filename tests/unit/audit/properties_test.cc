@@ -48,6 +48,8 @@ typical: 1320 mm
 most-at-once: 15 mm
 minutes: 6
 explain: x
+plain: x
+limits: x
 watch: {wider: x, narrower: x}
 back-out: {wider: x, narrower: x}
 effects:

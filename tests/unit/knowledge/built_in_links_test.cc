@@ -50,6 +50,19 @@ TEST(BuiltInLinks, EveryConditionNamesWhatThereIs) {
   for (const std::string& id : all.measures) EXPECT_NE(rules().measure(id), nullptr) << id;
 }
 
+TEST(BuiltInLinks, EverySymptomHasANeighbourAndIsToldApartFromBothSides) {
+  for (const Symptom& symptom : rules().symptoms) {
+    EXPECT_FALSE(symptom.neighbours.empty()) << symptom.id;
+    for (const Neighbour& each : symptom.neighbours) {
+      const Symptom* const other = rules().symptom(each.symptom);
+      ASSERT_NE(other, nullptr) << each.symptom;
+      EXPECT_TRUE(std::any_of(other->neighbours.begin(), other->neighbours.end(),
+                              [&](const Neighbour& back) { return back.symptom == symptom.id; }))
+          << symptom.id << " and " << other->id;
+    }
+  }
+}
+
 TEST(BuiltInLinks, EveryConditionAsksForValuesItsFactCanHave) {
   for (const auto& [rule, when] : all_rules(rules())) {
     if (when == nullptr) continue;
