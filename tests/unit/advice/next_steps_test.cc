@@ -76,7 +76,7 @@ TEST(NextSteps, PutTheChangeBackWhereItMadeWorseWhatItCannot) {
 TEST(NextSteps, TakeBackAChangeThatNobodyWasSureOf) {
   std::size_t back = 0;
   for (const Adjustment& adjustment : rules().adjustments) {
-    for (const std::string& report : {"push@mid=3", "loose@mid=3", "hop@mid=3", "bog@exit=3"}) {
+    for (const char* const report : {"push@mid=3", "loose@mid=3", "hop@mid=3", "bog@exit=3"}) {
       Pit p{.track = "green", .reports = {report}};
       std::erase_if(p.kart.settings, [&](const auto& each) { return each.first != adjustment.id; });
       const auto steps = next_steps(p.answer(), rules(), p.kart, 1);

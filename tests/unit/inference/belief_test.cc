@@ -25,7 +25,7 @@ Reading reading(std::vector<double> row, double value, double sd) {
 }
 
 /// One axis of variance `variance`.
-Prior one_axis(double variance, double mean = 0.0) {
+Prior prior_of_one_axis(double variance, double mean = 0.0) {
   return {Eigen::VectorXd::Constant(1, mean), Eigen::MatrixXd::Constant(1, 1, variance)};
 }
 
@@ -48,13 +48,13 @@ TEST(Belief, WithNothingHeardIsThePrior) {
 
 TEST(Belief, OfOneReadingLiesBetweenThePriorAndTheReading) {
   // Variance 1.44 against 0.36: four fifths of the way, and a fifth of the variance is left.
-  const Belief belief = update(one_axis(1.44), {reading({1}, 2.0, 0.6)});
+  const Belief belief = update(prior_of_one_axis(1.44), {reading({1}, 2.0, 0.6)});
   EXPECT_NEAR(belief.mean[0], 1.6, 1e-12);
   EXPECT_NEAR(belief.covariance(0, 0), 0.288, 1e-12);
 }
 
 TEST(Belief, StartsAtThePriorsMean) {
-  const Belief belief = update(one_axis(1.0, 1.0), {reading({1}, 2.0, 1.0)});
+  const Belief belief = update(prior_of_one_axis(1.0, 1.0), {reading({1}, 2.0, 1.0)});
   EXPECT_NEAR(belief.mean[0], 1.5, 1e-12);
   EXPECT_NEAR(belief.shares(0, 0), 0.5, 1e-12) << "a share counts from the prior's mean";
 }
@@ -75,9 +75,9 @@ TEST(Belief, OfADifferenceSplitsItBetweenTheTwoEnds) {
 }
 
 TEST(Belief, MovesLessForVaguerWords) {
-  const double sure = update(one_axis(1.44), {reading({1}, 2.0, 0.4)}).mean[0];
-  const double fair = update(one_axis(1.44), {reading({1}, 2.0, 0.7)}).mean[0];
-  const double unsure = update(one_axis(1.44), {reading({1}, 2.0, 1.2)}).mean[0];
+  const double sure = update(prior_of_one_axis(1.44), {reading({1}, 2.0, 0.4)}).mean[0];
+  const double fair = update(prior_of_one_axis(1.44), {reading({1}, 2.0, 0.7)}).mean[0];
+  const double unsure = update(prior_of_one_axis(1.44), {reading({1}, 2.0, 1.2)}).mean[0];
   EXPECT_GT(sure, fair);
   EXPECT_GT(fair, unsure);
   EXPECT_GT(unsure, 0.0);
@@ -163,7 +163,7 @@ TEST(PackPrior, OfPossibleCorrelationsIsTaken) {
 // --- do the readings fit together? --------------------------------------------------------------
 
 TEST(Coherence, OfNothingIsGiven) {
-  const Coherence nothing = fit_together(one_axis(1.0), {});
+  const Coherence nothing = fit_together(prior_of_one_axis(1.0), {});
   EXPECT_TRUE(nothing.coherent);
   EXPECT_EQ(nothing.dof, 0);
   EXPECT_EQ(nothing.chi2, 0.0);
@@ -171,7 +171,7 @@ TEST(Coherence, OfNothingIsGiven) {
 
 TEST(Coherence, AllowsAPriorOfTwiceTheSpread) {
   // T = 4 x 1.44 + 0.49.
-  const Coherence one = fit_together(one_axis(1.44), {reading({1}, 3.0, 0.7)});
+  const Coherence one = fit_together(prior_of_one_axis(1.44), {reading({1}, 3.0, 0.7)});
   EXPECT_NEAR(one.chi2, 9.0 / 6.25, 1e-12);
   EXPECT_EQ(one.dof, 1);
   EXPECT_TRUE(one.coherent);
@@ -179,8 +179,9 @@ TEST(Coherence, AllowsAPriorOfTwiceTheSpread) {
 }
 
 TEST(Coherence, OfAgreeingReadingsIsGoodHoweverSevere) {
-  const Coherence agreeing = fit_together(
-      one_axis(1.44), {reading({1}, 3.0, 0.7), reading({1}, 3.0, 0.7), reading({1}, 2.0, 0.4)});
+  const Coherence agreeing =
+      fit_together(prior_of_one_axis(1.44),
+                   {reading({1}, 3.0, 0.7), reading({1}, 3.0, 0.7), reading({1}, 2.0, 0.4)});
   EXPECT_TRUE(agreeing.coherent);
   EXPECT_EQ(agreeing.dof, 3);
 }
@@ -188,14 +189,14 @@ TEST(Coherence, OfAgreeingReadingsIsGoodHoweverSevere) {
 TEST(Coherence, OfTwoThatContradictEachOtherIsByHand) {
   // T = [[v + r, v], [v, v + r]] with v = 4, r = 0.16; for y = (2, -2), chi2 = 8 / r.
   const Coherence odd =
-      fit_together(one_axis(1.0), {reading({1}, 2.0, 0.4), reading({1}, -2.0, 0.4)});
+      fit_together(prior_of_one_axis(1.0), {reading({1}, 2.0, 0.4), reading({1}, -2.0, 0.4)});
   EXPECT_NEAR(odd.chi2, 8.0 / 0.16, 1e-9);
   EXPECT_FALSE(odd.coherent);
 }
 
 TEST(OddOneOut, IsTheReadingThatTheOthersSpeakAgainst) {
   const auto odd = [](const std::vector<Reading>& readings) {
-    return fit_together(one_axis(1.0), readings).odd_one_out;
+    return fit_together(prior_of_one_axis(1.0), readings).odd_one_out;
   };
   const Reading loose = reading({1}, 2.0, 0.4);
   const Reading push = reading({1}, -2.0, 0.4);
