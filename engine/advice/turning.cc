@@ -48,7 +48,7 @@ class Trial {
 };
 
 /// What the search is about, gathered on the way.
-struct Search {
+struct Trying {
   Trial& trial;
   const Advice& advice;  ///< as it stands
   System units;
@@ -66,7 +66,7 @@ std::string name_of_report(const Report& report) {
   return report.symptom + (any ? "" : "@" + std::string(name_of(report.phase)));
 }
 
-void try_severities(const Search& search, const Report& report) {
+void try_severities(const Trying& search, const Report& report) {
   std::vector<int> severities{0, 1, 2, 3};
   const auto far = [&](int severity) { return std::abs(severity - report.severity); };
   std::stable_sort(severities.begin(), severities.end(),
@@ -84,7 +84,7 @@ void try_severities(const Search& search, const Report& report) {
   }
 }
 
-void try_confidences(const Search& search, std::size_t index) {
+void try_confidences(const Trying& search, std::size_t index) {
   const Report& report = search.trial.entered().debrief.heard.reports[index];
   if (report.denied()) return;  // how sure a denial is plays no part
   for (const Confidence confidence : {Confidence::sure, Confidence::fair, Confidence::unsure}) {
@@ -100,7 +100,7 @@ void try_confidences(const Search& search, std::size_t index) {
   }
 }
 
-void try_reports(const Search& search) {
+void try_reports(const Trying& search) {
   const std::vector<Report> reports = search.trial.entered().debrief.heard.reports;
   for (std::size_t i = 0; i < reports.size(); ++i) {
     try_severities(search, reports[i]);
@@ -111,20 +111,20 @@ void try_reports(const Search& search) {
 // --- the track and the facts
 // ----------------------------------------------------------------------
 
-void try_fact(const Search& search, TurnKind kind, const std::string& id, const std::string& from,
+void try_fact(const Trying& search, TurnKind kind, const std::string& id, const std::string& from,
               const std::string& to) {
   const Leading then = search.trial.with(FactChange{id, to});
   if (search.turns(then)) search.out.turns.push_back({kind, id, from, to, 1.0, then});
 }
 
-void try_tracks(const Search& search) {
+void try_tracks(const Trying& search) {
   const std::string& now = search.trial.entered().debrief.track;
   for (const TrackState& track : search.trial.pack().tracks) {
     if (track.id != now) try_fact(search, TurnKind::track, "track", now, track.id);
   }
 }
 
-void try_facts(const Search& search) {
+void try_facts(const Trying& search) {
   std::set<std::string> open;
   for (const Effect& effect : search.advice.effects)
     open.insert(effect.open_facts.begin(), effect.open_facts.end());
@@ -146,7 +146,7 @@ void collect_settings(const Condition& condition, std::set<std::string>& out) {
 }
 
 /// Adjustments whose setting can matter to what comes first.
-std::set<std::string> settings_to_try(const Search& search) {
+std::set<std::string> settings_to_try(const Trying& search) {
   std::set<std::string> out;
   const Pack& pack = search.trial.pack();
   for (const ReadingRule& rule : pack.readings) collect_settings(rule.when, out);
@@ -176,7 +176,7 @@ std::vector<double> places_beyond(const Setting& setting, bool up) {
   return out;
 }
 
-void try_setting(const Search& search, const Setting& setting, bool up) {
+void try_setting(const Trying& search, const Setting& setting, bool up) {
   const Adjustment& adjustment = *setting.adjustment;
   std::vector<double> places = places_beyond(setting, up);
   const auto most = static_cast<std::size_t>(search.plan.places);
@@ -192,7 +192,7 @@ void try_setting(const Search& search, const Setting& setting, bool up) {
   }
 }
 
-void try_settings(const Search& search) {
+void try_settings(const Trying& search) {
   for (const std::string& id : settings_to_try(search)) {
     const Setting* setting = search.trial.entered().kart.setting(id);
     if (setting == nullptr) continue;
@@ -235,7 +235,7 @@ EffectRule* own_rule(Pack& pack, const std::string& id) {
 
 /// The size nearest to 1 on the way to `farthest` at which another change leads, to 1 %: steps of a
 /// tenth of the way first, then halving the step in which it turns.
-void try_size(const Search& search, EffectRule& rule, double farthest) {
+void try_size(const Trying& search, EffectRule& rule, double farthest) {
   constexpr int kSteps = 10;
   constexpr double kFine = 0.01;
   Scaled scaled(rule);
@@ -263,7 +263,7 @@ void try_size(const Search& search, EffectRule& rule, double farthest) {
   }
 }
 
-void try_rules_of(const Search& search, const Change& change, double farthest) {
+void try_rules_of(const Trying& search, const Change& change, double farthest) {
   const auto at =
       static_cast<std::size_t>(&change.adjustment() - search.trial.pack().adjustments.data());
   for (const EffectRule* rule : search.advice.effects[at].rules) {
@@ -273,7 +273,7 @@ void try_rules_of(const Search& search, const Change& change, double farthest) {
 
 /// Where a change leads it may turn out weaker, and the next one stronger; where nothing leads, the
 /// first of the ranking may be stronger.
-void try_rules(const Search& search) {
+void try_rules(const Trying& search) {
   const std::vector<Change>& changes = search.advice.changes;
   const std::size_t next = search.out.now.adjustment.empty() ? 0 : 1;
   if (next == 1) try_rules_of(search, changes.front(), 0.0);
@@ -314,7 +314,7 @@ Turning turning(Pack pack, const Kart& kart, const Debrief& debrief, System unit
   Turning out;
   const Advice advice = trial.advice(trial.entered());
   out.now = leading_of(advice);
-  const Search search{trial, advice, units, plan, out};
+  const Trying search{trial, advice, units, plan, out};
   try_reports(search);
   try_tracks(search);
   try_facts(search);

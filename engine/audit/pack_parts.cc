@@ -157,6 +157,13 @@ PackPart part_of(const Learning& learning) {
            {"slow-lap", numbers, figure(learning.slow_lap)}}};
 }
 
+std::string questions_at(const Symptom& symptom) {
+  std::vector<std::string> all;
+  for (const auto& [phase, text] : symptom.question_at)
+    all.push_back(fmt::format("{}: {}", name_of(phase), text));
+  return listed(all);
+}
+
 PackPart part_of(const Symptom& symptom) {
   std::vector<std::string> phases;
   for (const Phase phase : symptom.phases) phases.emplace_back(name_of(phase));
@@ -168,6 +175,7 @@ PackPart part_of(const Symptom& symptom) {
            {"plain", texts, symptom.plain},
            {"apart", texts, symptom.apart},
            {"question", texts, symptom.question},
+           {"question-at", texts, questions_at(symptom)},
            {"against", condition, symptom.against}}};
 }
 

@@ -7,6 +7,7 @@
 #pragma once
 
 #include <array>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -55,13 +56,16 @@ struct SymptomReading : Rule {
 struct Symptom {
   std::string id;
   std::string label;
-  std::string plain;     ///< what it is, for a novice
-  std::string apart;     ///< how it is told from its neighbours
-  std::string question;  ///< what to ask the driver; empty: not asked
-  std::string against;   ///< the symptom at the other end of the same row: one question for both
+  std::string plain;                         ///< what it is, for a novice
+  std::string apart;                         ///< how it is told from its neighbours
+  std::string question;                      ///< what to ask the driver; empty: not asked
+  std::map<Phase, std::string> question_at;  ///< the question where it is about one phase alone
+  std::string against;  ///< the symptom at the other end of the same row: one question for both
   std::vector<Phase> phases;              ///< where it can be felt; empty: anywhere
   std::optional<SymptomReading> reading;  ///< none: it speaks to faults only
   Source source;
+  /// What to ask about it at a phase.
+  const std::string& question_about(Phase phase) const;
 };
 
 /// How sure words turn into spread, and how vagueness, denial, praise and the clock change it.

@@ -82,6 +82,20 @@ SymptomReading read_symptom_reading(const Node& node, const Section& section) {
   return reading;
 }
 
+/// A text for each phase at which the question is asked by itself.
+std::map<Phase, std::string> read_question_at(Fields& symptom, const Section& section) {
+  std::map<Phase, std::string> questions;
+  const Node* node = symptom.optional("question-at");
+  if (node == nullptr) return questions;
+  Fields fields(section.document, *node, section.findings, "the questions at the phases");
+  for (const Phase phase : {Phase::entry, Phase::mid, Phase::exit, Phase::straight}) {
+    std::string text = fields.text_or(name_of(phase), "");
+    if (!text.empty()) questions.emplace(phase, std::move(text));
+  }
+  fields.finish();
+  return questions;
+}
+
 void read_symptom(const Node& node, const Section& section, Pack& pack) {
   Fields fields(section.document, node, section.findings, "a symptom");
   Symptom symptom;
@@ -90,6 +104,7 @@ void read_symptom(const Node& node, const Section& section, Pack& pack) {
   symptom.plain = fields.text("plain");
   symptom.apart = fields.text_or("apart", "");
   symptom.question = fields.text_or("question", "");
+  symptom.question_at = read_question_at(fields, section);
   symptom.against = fields.text_or("against", "");
   if (!symptom.against.empty()) {
     check_names(node.find("against"), "a symptom", {symptom.against}, section.names.symptoms,
