@@ -312,8 +312,7 @@ int run_advise(const AdviseOptions& options) {
                                  : advice_text(advice, pack, look_of_stdout(), options.why, beside);
   std::fwrite(answer.data(), 1, answer.size(), stdout);
   remember(options, kart, advice, pack);
-  const bool typed = asking && asking->dialogue.on_terminal();
-  if (typed && std::fflush(stdout) == 0) asking->keeper.forget();
+  if (asking && std::fflush(stdout) == 0) asking->driver.advised();
   return kSuccess;
 }
 

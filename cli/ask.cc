@@ -8,6 +8,7 @@ namespace kartwright::cli {
 namespace {
 
 constexpr std::size_t kHang = 3;
+constexpr std::size_t kMostInVain = 20;  ///< replies of a script in a row that say nothing
 
 bool says_yes(const std::string& text) {
   return text == "y" || text == "Y" || text == "yes" || text == "Yes" || text == "YES";
@@ -31,37 +32,50 @@ std::string message_of(const InputError& error) {
 DriverAsked::DriverAsked(Dialogue& dialogue, const DebriefKeeper& keeper, const Pack& pack)
     : dialogue_(dialogue), keeper_(keeper), pack_(pack) {}
 
-std::optional<Debrief> DriverAsked::offer(const std::string& kart, AskingEnd& end) {
-  end = AskingEnd::finished;
+/// One that can be offered; of any other it is said why not.
+std::optional<KeptDebrief> DriverAsked::kept_one() {
   if (!keeper_.has_one()) return std::nullopt;
   if (!dialogue_.on_terminal()) {
     dialogue_.say(
-        "A debrief of this kart was broken off and is kept. It is left alone, since the "
-        "answers come from a script.");
+        "A debrief of this kart was broken off and is kept. It is left alone, since the answers "
+        "come from a script.");
     return std::nullopt;
   }
-  KeptDebrief kept;
   try {
-    kept = keeper_.read(pack_);
+    return keeper_.read(pack_);
   } catch (const InputError& error) {
     dialogue_.say("A debrief of this kart was broken off, but it cannot be read any more: " +
                   message_of(error) + ". So from the start.");
     return std::nullopt;
   }
-  dialogue_.say("A debrief was broken off: " + kart + ", " + track_of(kept.debrief, pack_) + ", " +
-                count_of_answers(kept.answers) + ".");
+}
+
+std::optional<Debrief> DriverAsked::offer(const std::string& kart, AskingEnd& end) {
+  end = AskingEnd::finished;
+  std::optional<KeptDebrief> kept = kept_one();
+  if (!kept) return std::nullopt;
+  dialogue_.say("A debrief was broken off: " + kart + ", " + track_of(kept->debrief, pack_) + ", " +
+                count_of_answers(kept->answers) + ". Go on with it? (y yes, n no, and forget it)");
   while (true) {
-    const Reply reply = dialogue_.ask("Go on with it? (y yes, n no: forget it) ");
-    if (reply.what == Reply::What::interrupted) end = AskingEnd::interrupted;
-    if (reply.what != Reply::What::text) return std::nullopt;
+    const Reply reply = dialogue_.ask("> ");
+    over_ = reply.what == Reply::What::end;
+    if (over_) return std::nullopt;
+    if (reply.what == Reply::What::interrupted) {
+      end = AskingEnd::interrupted;
+      dialogue_.say("Broken off; what was kept stays.");
+      return std::nullopt;
+    }
     if (says_no(reply.text)) {
       keeper_.forget();
       return std::nullopt;
     }
-    if (!says_yes(reply.text)) continue;
-    taken_up_ = kept.answers;
+    if (!says_yes(reply.text)) {
+      dialogue_.say("y to go on with it, n to forget it");
+      continue;
+    }
+    taken_up_ = kept->answers;
     kept_ = true;
-    return std::move(kept.debrief);
+    return std::move(kept->debrief);
   }
 }
 
@@ -100,6 +114,7 @@ void DriverAsked::tell_interrupted(const Interview& interview) const {
 }
 
 AskingEnd DriverAsked::put_questions(Interview& interview) {
+  std::size_t in_vain = 0;
   for (std::size_t number = 1; interview.next();) {
     const Asking asked = *interview.next();
     dialogue_.blank_line();
@@ -111,6 +126,11 @@ AskingEnd DriverAsked::put_questions(Interview& interview) {
     const AnswerTaken answered = interview.answer(reply.text);
     for (const std::string& line : answer_lines(answered, asked, pack_)) dialogue_.say(line, kHang);
     if (answered.understood.kind == Understood::Kind::done) return AskingEnd::finished;
+    in_vain = answered.taken ? 0 : in_vain + 1;
+    if (in_vain == kMostInVain && !dialogue_.on_terminal()) {
+      dialogue_.say("The script does not answer what is asked: no more questions.");
+      return AskingEnd::finished;
+    }
     if (!answered.taken) continue;
     const bool back = answered.understood.kind == Understood::Kind::back;
     number = back ? number - 1 : number + 1;
@@ -128,11 +148,15 @@ AskingEnd DriverAsked::ask(const InterviewOf& of, Debrief& debrief) {
       "Answer with a key, a word or a sentence; ? where it is not known, b back, d done. "
       "First so far: " +
       what_leads(interview.advice()) + ".");
-  const AskingEnd end = put_questions(interview);
+  const AskingEnd end = over_ ? AskingEnd::finished : put_questions(interview);
   debrief = interview.debrief();
   if (end == AskingEnd::interrupted) tell_interrupted(interview);
   dialogue_.blank_line();
   return end;
+}
+
+void DriverAsked::advised() const {
+  if (kept_) keeper_.forget();
 }
 
 }  // namespace kartwright::cli

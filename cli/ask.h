@@ -27,7 +27,11 @@ class DriverAsked {
   /// Asks until nothing is worth asking; what was answered is put into the debrief.
   AskingEnd ask(const InterviewOf& of, Debrief& debrief);
 
+  /// The advice was given: what was kept of this debrief is forgotten.
+  void advised() const;
+
  private:
+  std::optional<KeptDebrief> kept_one();
   AskingEnd put_questions(Interview& interview);
   void keep(const Interview& interview);
   void tell_interrupted(const Interview& interview) const;
@@ -39,6 +43,7 @@ class DriverAsked {
   std::size_t taken_up_ = 0;  ///< answers of the debrief that was broken off
   bool kept_ = false;         ///< what was answered is on the disk
   bool warned_ = false;
+  bool over_ = false;  ///< the end of the input came before the first question
 };
 
 }  // namespace kartwright::cli

@@ -26,6 +26,12 @@ std::string worth_in_words(const Asking& asking) {
                         : fmt::format("worth {:.0f} points", worth);
 }
 
+/// Tenths of a notch, without a minus before nothing.
+double in_tenths(double notches) {
+  constexpr double kTenths = 10.0;
+  return std::round(notches * kTenths) / kTenths + 0.0;
+}
+
 const char* off_by(double notches) {
   constexpr double kHalfNotch = 0.5;
   if (std::abs(notches) < kHalfNotch) return "about right";
@@ -53,7 +59,8 @@ std::string moved_line(const Moved& moved) {
   std::vector<std::string> axes;
   for (std::size_t i = 0; i < std::min(kShown, moved.axes.size()); ++i) {
     const auto& [axis, from, to] = moved.axes[i];
-    axes.push_back(fmt::format("{} {:+.1f} → {:+.1f}, {}", axis->label, from, to, off_by(to)));
+    axes.push_back(fmt::format("{} {:+.1f} → {:+.1f}, {}", axis->label, in_tenths(from),
+                               in_tenths(to), off_by(to)));
   }
   const std::string what = axes.empty() ? "moved nothing by a tenth of a notch" : "moved: ";
   const std::string first = moved.leads == moved.led
@@ -123,7 +130,7 @@ std::vector<std::string> answer_lines(const AnswerTaken& answered, const Asking&
     lines.push_back(left_over_line(left));
   if (lines.empty()) lines.emplace_back("not understood");
   if (answered.taken) lines.push_back(moved_line(answered.moved));
-  if (answered.open) lines.emplace_back("That is taken; what was asked is still open.");
+  if (answered.open) lines.emplace_back("Taken, though it is not what was asked.");
   return lines;
 }
 

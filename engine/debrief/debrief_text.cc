@@ -1,5 +1,7 @@
 #include "engine/debrief/debrief_text.h"
 
+#include <map>
+
 #include <fmt/format.h>
 
 namespace kartwright {
@@ -17,10 +19,23 @@ std::string in_quotes(std::string_view text) {
 /// Sentences that are heard one by one.
 std::string words_of(const Heard& heard) {
   std::string said;
-  const auto add = [&](const std::string& words) { said += (said.empty() ? "" : ". ") + words; };
-  for (const std::string& words : heard.praise) add(words);
-  for (const NotUnderstood& left : heard.not_understood) add(left.words);
+  for (const NotUnderstood& left : heard.not_understood)
+    said += (said.empty() ? "" : ". ") + left.words;
   return said;
+}
+
+/// What praise denies weighs less than a denial, so it is marked.
+std::string report_item(const Report& report) {
+  if (!report.from_praise) return in_quotes(report_text(report));
+  return fmt::format("{{symptom: {}, phase: {}, severity: 0, praise: true}}", report.symptom,
+                     name_of(report.phase));
+}
+
+/// The last that was said of each.
+std::map<std::string, std::string> values_of(const std::vector<StatedFact>& facts) {
+  std::map<std::string, std::string> values;
+  for (const StatedFact& fact : facts) values[fact.fact] = fact.value;
+  return values;
 }
 
 }  // namespace
@@ -42,13 +57,11 @@ std::string debrief_text(const Debrief& debrief, const DebriefHead& head) {
   out += "track: " + debrief.track + "\n";
   out += fmt::format("minutes: {}\nhours: {}\n", debrief.minutes, debrief.hours);
   std::string reports;
-  for (const Report& report : debrief.heard.reports) {
-    if (!report.from_praise) reports += "  - " + in_quotes(report_text(report)) + "\n";
-  }
+  for (const Report& report : debrief.heard.reports) reports += "  - " + report_item(report) + "\n";
   if (!reports.empty()) out += "reports:\n" + reports;
   if (!debrief.heard.facts.empty()) out += "facts:\n";
-  for (const StatedFact& fact : debrief.heard.facts)
-    out += "  " + fact.fact + ": " + in_quotes(fact.value) + "\n";
+  for (const auto& [fact, value] : values_of(debrief.heard.facts))
+    out += "  " + fact + ": " + in_quotes(value) + "\n";
   const std::string said = words_of(debrief.heard);
   if (!said.empty()) out += "said: " + in_quotes(said) + "\n";
   return out;

@@ -14,8 +14,8 @@ struct DebriefHead {
   std::string kart_path = {};  ///< absolute, or empty
 };
 
-/// Reports and facts as they are; praise and what was not understood in words, to be heard anew.
-/// The words that a report was heard from are not kept, nor are the corners that were named.
+/// Reports and facts as they are; what was not understood in words, to be heard anew. The words of
+/// reports and of praise are not kept, nor are the corners that were named.
 std::string debrief_text(const Debrief& debrief, const DebriefHead& head);
 
 /// A report as `--report` takes it: `push@entry=2,late`.

@@ -162,7 +162,7 @@ TEST(Answer, GivesBackWhatItDoesNotUnderstand) {
   EXPECT_THAT(read_as("yes, like a flurb", hop),
               ElementsAre("hop@mid=2", testing::StartsWith("?")));
   EXPECT_THAT(read_answer("yes, not really", hop).heard.reports, IsEmpty());
-  for (const std::string bytes : {std::string("\0\xff\n", 3), std::string(5000, 'p')})
+  for (const std::string& bytes : {std::string("\0\xff\n", 3), std::string(5000, 'p')})
     EXPECT_EQ(read_answer(bytes, hop).kind, Says::nothing);
 }
 

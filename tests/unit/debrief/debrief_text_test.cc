@@ -16,7 +16,12 @@ namespace {
 
 DebriefFile read_back(const std::string& text) {
   Findings findings;
-  const Document document = parse_document("kept.yaml", text);
+  Document document;
+  try {
+    document = parse_document("kept.yaml", text);
+  } catch (const InputError& error) {
+    ADD_FAILURE() << told(error.found()) << "\n" << text;
+  }
   DebriefFile file = read_debrief(document, rules(), findings);
   EXPECT_EQ(told(findings.all()), "") << text;
   return file;
