@@ -55,7 +55,8 @@ std::optional<Debrief> DriverAsked::offer(const std::string& kart, AskingEnd& en
   std::optional<KeptDebrief> kept = kept_one();
   if (!kept) return std::nullopt;
   dialogue_.say("A debrief was broken off: " + kart + ", " + track_of(kept->debrief, pack_) + ", " +
-                count_of_answers(kept->answers) + ". Go on with it? (y yes, n no, and forget it)");
+                count_of_answers(kept->answers) + ".");
+  dialogue_.say("Go on with it? y yes, n no (forgets it)");
   while (true) {
     const Reply reply = dialogue_.ask("> ");
     over_ = reply.what == Reply::What::end;
