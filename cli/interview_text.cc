@@ -82,11 +82,13 @@ std::string question_line(const Asking& asking, std::size_t number) {
 
 std::string key_line(const Asking& asking) {
   if (asking.about == Asking::About::words) return "any words, ? skip, d done";
+  const bool track = asking.about == Asking::About::track;
   std::vector<std::string> keys;
-  for (const Choice& choice : asking.choices) keys.push_back(choice.key + " " + choice.label);
+  for (const Choice& choice : asking.choices)
+    keys.push_back(choice.key + " " + (track ? choice.value : choice.label));
   if (asking.about == Asking::About::symptom) keys.emplace_back("1 slight to 3 severe");
-  if (asking.about == Asking::About::both_ends) keys.emplace_back("1-3 how much");
-  return joined(keys, ", ") + ", ? skip, b back";
+  if (asking.about == Asking::About::both_ends) keys.emplace_back("1-3 amount");
+  return joined(keys, ", ") + (track ? ", ? skip" : ", ? skip, b back");
 }
 
 std::string help_line(const Asking& asking) {
