@@ -11,10 +11,12 @@
 
 #include "cli/advice_json.h"
 #include "cli/advice_text.h"
+#include "cli/ask.h"
 #include "cli/batch.h"
 #include "cli/case_options.h"
 #include "cli/commands.h"
 #include "cli/diagnostics.h"
+#include "cli/dialogue.h"
 #include "cli/log_words.h"
 #include "engine/advice/stakes.h"
 #include "engine/debrief/debrief_file.h"
@@ -29,6 +31,21 @@ namespace {
 
 WrittenAt written_at(const std::string& name, const std::string& value) {
   return {.file = name, .span = {.line = 1, .column = 1}, .source = value};
+}
+
+/// What is said twice, in the debrief that is taken up and on the command line, counts once; of two
+/// values of a fact the later one.
+void drop_repeats(Heard& heard) {
+  const auto again = [](auto& all, const auto& same) {
+    for (auto each = all.begin(); each != all.end();) {
+      const bool later = std::any_of(std::next(each), all.end(),
+                                     [&](const auto& other) { return same(*each, other); });
+      each = later ? all.erase(each) : std::next(each);
+    }
+  };
+  again(heard.facts, [](const auto& a, const auto& b) { return a.fact == b.fact; });
+  again(heard.not_understood, [](const auto& a, const auto& b) { return a.words == b.words; });
+  again(heard.praise, [](const auto& a, const auto& b) { return a == b; });
 }
 
 std::vector<AskedWhyNot> asked_why_not(const AdviseOptions& options, const Pack& pack,
@@ -152,6 +169,30 @@ void remember(const AdviseOptions& options, const Kart& kart, const Advice& advi
   }
 }
 
+/// Who is asked, and where what was answered is kept for as long as that is not finished.
+struct AskingDriver {
+  Dialogue dialogue = Dialogue();
+  DebriefKeeper keeper;
+  DriverAsked driver;
+  AskingDriver(const AdviseOptions& options, const DebriefFile& file, const Pack& pack)
+      : keeper({.kart = options.kart.empty() ? file.kart_path : options.kart,
+                .debrief = options.debrief}),
+        driver(dialogue, keeper, pack) {}
+};
+
+/// Takes up a debrief that was broken off, where the crew wants that.
+AskingEnd take_up(AskingDriver& asking, const std::string& kart, const AdviseOptions& options,
+                  const Pack& pack, Debrief& debrief) {
+  AskingEnd end = AskingEnd::finished;
+  std::optional<Debrief> kept = asking.driver.offer(kart, end);
+  if (!kept) return end;
+  Findings found_already;
+  debrief = std::move(*kept);
+  add_options(options, pack, debrief, found_already);
+  drop_repeats(debrief.heard);
+  return end;
+}
+
 }  // namespace
 
 Pack load_rules(const Common& common) {
@@ -190,13 +231,20 @@ int run_advise(const AdviseOptions& options) {
   DebriefFile& file = given.file;
   Kart& kart = given.kart;
   findings.throw_if_errors();
+  const std::vector<AskedWhyNot> asked = asked_why_not(options, pack, findings);
+  findings.throw_if_errors();
+  std::optional<AskingDriver> asking;
+  if (options.ask) asking.emplace(options, file, pack);
+  if (asking && take_up(*asking, kart.name, options, pack, file.debrief) == AskingEnd::interrupted)
+    return kInterrupted;
   const FromLog from_log = read_log(options, pack, kart, file.debrief);
   const History* const history = from_log.history ? &*from_log.history : nullptr;
   show_diagnostics(findings.all(), options.common.loudness >= 0);
 
-  const std::vector<AskedWhyNot> asked = asked_why_not(options, pack, findings);
-  findings.throw_if_errors();
   const System units = options.common.units.value_or(kart.units);
+  if (asking &&
+      asking->driver.ask({pack, kart, units, history}, file.debrief) == AskingEnd::interrupted)
+    return kInterrupted;
   Advice advice = advise(pack, kart, file.debrief, units, depth_of(options), history);
   advice.notes.insert(advice.notes.end(), from_log.notes.begin(), from_log.notes.end());
   Beside beside;
@@ -209,6 +257,7 @@ int run_advise(const AdviseOptions& options) {
                                  : advice_text(advice, pack, look_of_stdout(), options.why, beside);
   std::fwrite(answer.data(), 1, answer.size(), stdout);
   remember(options, kart, advice, pack);
+  if (asking && std::fflush(stdout) == 0) asking->driver.advised();
   return kSuccess;
 }
 

@@ -8,6 +8,7 @@
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
+#include "cli/arguments_ask.h"
 #include "cli/arguments_log.h"
 #include "cli/arguments_plan.h"
 #include "cli/loose_options.h"
@@ -92,6 +93,7 @@ void add_advise(::CLI::App& app, AdviseOptions& options, Words& words) {
                       "the kart's log: effects start from what it has taught, and the advice is "
                       "remembered for `apply`; without words and reports the last run's debrief "
                       "counts");
+  add_ask(*command, options);
   add_answer(*command, words);
   add_common(*command, options.common, words);
 }
@@ -558,7 +560,8 @@ Arguments parse_arguments(int argc, char** argv) {
     return read_common(words, check.common, exit) ? Arguments{check} : Answered{exit};
   }
   if (app.got_subcommand("advise")) {
-    const bool good = read_common(words, advise.common, exit) && read_advise(words, advise, exit);
+    const bool good = read_common(words, advise.common, exit) && read_advise(words, advise, exit) &&
+                      fits_together(advise, exit);
     return good ? Arguments{advise} : Answered{exit};
   }
   if (app.got_subcommand("weigh")) {

@@ -1,5 +1,5 @@
 // arguments.h - the command line, parsed. The only files that know the option library are
-// arguments.cc and arguments_log.cc.
+// arguments.cc, arguments_ask.cc and arguments_log.cc.
 
 #pragma once
 
@@ -42,6 +42,7 @@ struct AdviseOptions {
   std::vector<std::string> reports, facts;
   std::optional<double> minutes, hours;
   bool why = false, brief = false, turns = false, after = false;
+  bool ask = false;          ///< the driver, before the advice
   std::string batch = {};    ///< file of JSON lines, or `-`; empty: one debrief
   int threads = 1;           ///< of a batch
   std::size_t together = 2;  ///< most moves in a bundle

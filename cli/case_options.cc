@@ -18,29 +18,6 @@ void set_track(const std::string& track, const Pack& pack, Debrief& debrief, Fin
   check_track(track, pack, findings);
 }
 
-/// What the options say, on top of what the debrief file said.
-void add_options(const AdviseOptions& options, const Pack& pack, Debrief& debrief,
-                 Findings& findings) {
-  if (options.track) set_track(*options.track, pack, debrief, findings);
-  for (const std::string& text : options.reports) {
-    const auto report = parse_report(text, pack, option("--report", text), findings);
-    if (report) debrief.heard.reports.push_back(*report);
-  }
-  for (const std::string& text : options.facts) {
-    const auto fact = parse_fact(text, pack, option("--fact", text), findings);
-    if (fact) debrief.heard.facts.push_back(*fact);
-  }
-  if (!options.laps.empty()) {
-    const auto laps =
-        make_fact("laps", options.laps, pack, option("--laps", options.laps), findings);
-    if (laps) debrief.heard.facts.push_back(*laps);
-  }
-  if (options.minutes) debrief.minutes = *options.minutes;
-  if (options.hours) debrief.hours = *options.hours;
-  if (!options.said.empty()) add_words(debrief, options.said, pack);
-  settle_reports(debrief.heard.reports);
-}
-
 /// A fact has one value; two different ones are the crew's to settle.
 void refuse_contradictions(const std::vector<StatedFact>& facts, Findings& findings) {
   for (std::size_t i = 0; i < facts.size(); ++i) {
@@ -63,6 +40,28 @@ Kart kart_for(const AdviseOptions& options, DebriefFile& file, const Pack& pack,
 }
 
 }  // namespace
+
+void add_options(const AdviseOptions& options, const Pack& pack, Debrief& debrief,
+                 Findings& findings) {
+  if (options.track) set_track(*options.track, pack, debrief, findings);
+  for (const std::string& text : options.reports) {
+    const auto report = parse_report(text, pack, option("--report", text), findings);
+    if (report) debrief.heard.reports.push_back(*report);
+  }
+  for (const std::string& text : options.facts) {
+    const auto fact = parse_fact(text, pack, option("--fact", text), findings);
+    if (fact) debrief.heard.facts.push_back(*fact);
+  }
+  if (!options.laps.empty()) {
+    const auto laps =
+        make_fact("laps", options.laps, pack, option("--laps", options.laps), findings);
+    if (laps) debrief.heard.facts.push_back(*laps);
+  }
+  if (options.minutes) debrief.minutes = *options.minutes;
+  if (options.hours) debrief.hours = *options.hours;
+  if (!options.said.empty()) add_words(debrief, options.said, pack);
+  settle_reports(debrief.heard.reports);
+}
 
 GivenCase read_case(const AdviseOptions& options, const Pack& pack, Findings& findings) {
   DebriefFile file;

@@ -17,4 +17,8 @@ struct GivenCase {
 /// Throws InputError where a file cannot be read. The pack outlives it.
 GivenCase read_case(const AdviseOptions& options, const Pack& pack, Findings& findings);
 
+/// What the options say on top of a debrief.
+void add_options(const AdviseOptions& options, const Pack& pack, Debrief& debrief,
+                 Findings& findings);
+
 }  // namespace kartwright::cli

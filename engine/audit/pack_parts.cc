@@ -167,6 +167,13 @@ PackPart part_of(const DayStage& stage) {
            {"rubber", condition, stage.rubber ? "yes" : "no"}}};
 }
 
+std::string questions_at(const Symptom& symptom) {
+  std::vector<std::string> all;
+  for (const auto& [phase, text] : symptom.question_at)
+    all.push_back(fmt::format("{}: {}", name_of(phase), text));
+  return listed(all);
+}
+
 PackPart part_of(const Symptom& symptom) {
   std::vector<std::string> phases;
   for (const Phase phase : symptom.phases) phases.emplace_back(name_of(phase));
@@ -177,6 +184,7 @@ PackPart part_of(const Symptom& symptom) {
                  {"label", texts, symptom.label},
                  {"plain", texts, symptom.plain},
                  {"question", texts, symptom.question},
+                 {"question-at", texts, questions_at(symptom)},
                  {"against", condition, symptom.against}}};
   for (const Neighbour& each : symptom.neighbours) {
     part.fields.push_back({"neighbour " + each.symptom, texts, each.tell});

@@ -43,6 +43,12 @@ std::string report_in_a_line(const Document& document, const Node& item, Finding
   return text;
 }
 
+/// A denial that is no more than praise, as the answer marks it.
+bool is_from_praise(const Node& item, const Report& report) {
+  const Node* praise = item.find("praise");
+  return report.denied() && praise != nullptr && praise->text == "true";
+}
+
 void read_reports(Fields& fields, const Pack& pack, Debrief& debrief) {
   const Node* reports = fields.optional("reports");
   if (reports == nullptr) return;
@@ -58,7 +64,9 @@ void read_reports(Fields& fields, const Pack& pack, Debrief& debrief) {
     if (!map && item.type != Node::Type::scalar) continue;
     const auto report =
         parse_report(text, pack, place_of(fields.document(), item.span), fields.findings());
-    if (report) debrief.heard.reports.push_back(*report);
+    if (!report) continue;
+    debrief.heard.reports.push_back(*report);
+    debrief.heard.reports.back().from_praise = map && is_from_praise(item, *report);
   }
 }
 

@@ -4,6 +4,7 @@
 #include <array>
 
 namespace kartwright {
+
 namespace {
 
 template <typename T>
@@ -15,6 +16,11 @@ const T* with_id(const std::vector<T>& all, std::string_view id) {
 std::string groups(int n) { return std::to_string(n) + (n == 1 ? " group" : " groups"); }
 
 }  // namespace
+
+const std::string& Symptom::question_about(Phase phase) const {
+  const auto found = question_at.find(phase);
+  return found == question_at.end() ? question : found->second;
+}
 
 std::string Provenance::text() const {
   std::string out = practice ? "common practice" : "";

@@ -7,6 +7,7 @@
 #pragma once
 
 #include <array>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -65,10 +66,13 @@ struct Symptom {
   std::string plain;                  ///< what it is, for a novice
   std::vector<Neighbour> neighbours;  ///< each named from the other side too, in its own layer
   std::string question;               ///< what to ask the driver; empty: not asked
+  std::map<Phase, std::string> question_at;  ///< the question where it is about one phase alone
   std::string against;  ///< the symptom at the other end of the same row: one question for both
   std::vector<Phase> phases;              ///< where it can be felt; empty: anywhere
   std::optional<SymptomReading> reading;  ///< none: it speaks to faults only
   Source source;
+  /// What to ask about it at a phase.
+  const std::string& question_about(Phase phase) const;
 };
 
 /// How sure words turn into spread, and how vagueness, denial, praise and the clock change it.

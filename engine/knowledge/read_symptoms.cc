@@ -22,6 +22,20 @@ SymptomReading read_symptom_reading(const Node& node, const Section& section) {
   return reading;
 }
 
+/// A text for each phase at which the question is asked by itself.
+std::map<Phase, std::string> read_question_at(Fields& symptom, const Section& section) {
+  std::map<Phase, std::string> questions;
+  const Node* node = symptom.optional("question-at");
+  if (node == nullptr) return questions;
+  Fields fields(section.document, *node, section.findings, "the questions at the phases");
+  for (const Phase phase : {Phase::entry, Phase::mid, Phase::exit, Phase::straight}) {
+    std::string text = fields.text_or(name_of(phase), "");
+    if (!text.empty()) questions.emplace(phase, std::move(text));
+  }
+  fields.finish();
+  return questions;
+}
+
 Neighbour read_neighbour(const Node& node, const Section& section) {
   Fields fields(section.document, node, section.findings, "a neighbour");
   Neighbour neighbour{.symptom = fields.text("symptom"), .tell = fields.text("tell"), .source = {}};
@@ -71,6 +85,7 @@ void read_symptom(const Node& node, const Section& section, Pack& pack) {
   symptom.plain = fields.text("plain");
   symptom.neighbours = read_neighbours(fields, symptom.id, section);
   symptom.question = fields.text_or("question", "");
+  symptom.question_at = read_question_at(fields, section);
   symptom.against = fields.text_or("against", "");
   if (!symptom.against.empty()) {
     check_names(node.find("against"), "a symptom", {symptom.against}, section.names.symptoms,
