@@ -119,4 +119,11 @@ std::string replace_file(const std::string& path, const std::string& before,
   return kept;
 }
 
+void put_file(const std::string& path, const std::string& text) {
+  constexpr mode_t kOwnerOnly = 0600;
+  Temporary temporary(path);
+  temporary.write(text, kOwnerOnly);
+  temporary.take_the_place_of(path);
+}
+
 }  // namespace kartwright

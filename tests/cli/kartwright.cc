@@ -5,6 +5,7 @@
 #include <sstream>
 
 #include "tests/support/scenario_files.h"
+#include "tests/support/temp_folder.h"
 
 namespace kartwright {
 
@@ -16,6 +17,8 @@ Command kartwright(const Words& options, const Environment& env) {
   Command command{.argv = {binary()}, .env = env};
   command.argv.insert(command.argv.end(), options.begin(), options.end());
   command.env.try_emplace("LC_ALL", "C.UTF-8");
+  static const TempFolder remembered;  // never the tester's own
+  command.env.try_emplace("XDG_STATE_HOME", remembered.path());
   return command;
 }
 

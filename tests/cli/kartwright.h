@@ -13,7 +13,8 @@ namespace kartwright {
 using Words = std::vector<std::string>;
 using Environment = std::map<std::string, std::string>;
 
-/// The program with these options, in the C.UTF-8 locale unless `env` says otherwise.
+/// The program with these options, in the C.UTF-8 locale and with a state folder of the tests
+/// unless `env` says otherwise.
 Command kartwright(const Words& options, const Environment& env = {});
 Ended run_kartwright(const Words& options, const Environment& env = {});
 

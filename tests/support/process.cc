@@ -84,7 +84,17 @@ bool decides_how_it_looks(const std::string& variable) {
          name == "COLUMNS" || name == "NO_COLOR" || name == "TERM";
 }
 
-std::vector<std::string> surroundings(const std::map<std::string, std::string>& more) {
+std::vector<char*> pointers(std::vector<std::string>& texts) {
+  std::vector<char*> all;
+  for (std::string& text : texts) all.push_back(text.data());
+  all.push_back(nullptr);
+  return all;
+}
+
+}  // namespace
+
+std::vector<std::string> surroundings_of(const Command& command) {
+  const std::map<std::string, std::string>& more = command.env;
   std::vector<std::string> all;
   for (char** each = environ; *each != nullptr; ++each) {
     const std::string variable = *each;
@@ -100,15 +110,6 @@ std::vector<std::string> surroundings(const std::map<std::string, std::string>& 
   return all;
 }
 
-std::vector<char*> pointers(std::vector<std::string>& texts) {
-  std::vector<char*> all;
-  for (std::string& text : texts) all.push_back(text.data());
-  all.push_back(nullptr);
-  return all;
-}
-
-}  // namespace
-
 Ended run(const Command& command) {
   Scratch in, out, err;
   in.fill(command.input);
@@ -117,7 +118,7 @@ Ended run(const Command& command) {
   descriptors.put(err.descriptor(), STDERR_FILENO);
   descriptors.send_stdout(command.out, out.descriptor());
 
-  std::vector<std::string> argv = command.argv, env = surroundings(command.env);
+  std::vector<std::string> argv = command.argv, env = surroundings_of(command);
   pid_t child = 0;
   check(posix_spawn(&child, argv.at(0).c_str(), descriptors.get(), nullptr, pointers(argv).data(),
                     pointers(env).data()),

@@ -33,6 +33,9 @@ struct Ended {
   long peak_kib = 0;  ///< most resident memory, KiB
 };
 
+/// The surroundings of a command, each as `NAME=value`.
+std::vector<std::string> surroundings_of(const Command& command);
+
 /// Throws std::system_error where the program cannot be run.
 Ended run(const Command& command);
 

@@ -99,5 +99,16 @@ TEST(ReplaceFile, LeavesAFileThatNothingCanStandBeside) {
   EXPECT_THAT(names_in(folder), ElementsAre(name));
 }
 
+TEST(PutFile, MakesAFileForItsOwnerAloneAndReplacesItWithoutACopy) {
+  const TempFolder folder;
+  const std::string path = folder.path() + "/half.yaml";
+  put_file(path, "one");
+  put_file(path, "two");
+  EXPECT_EQ(content(path), "two");
+  EXPECT_EQ(fs::status(path).permissions(), fs::perms::owner_read | fs::perms::owner_write);
+  EXPECT_THAT(names_in(folder), ElementsAre("half.yaml"));
+  EXPECT_THROW(put_file(folder.path() + "/none/half.yaml", "one"), FileError);
+}
+
 }  // namespace
 }  // namespace kartwright
