@@ -53,9 +53,9 @@ bool Property::claimed_of(std::string_view id) const {
   return (only.empty() || named) && with_id(exceptions, id) == nullptr;
 }
 
-std::string_view name_of(Agreement agreement) {
+std::string_view name_of(ReportsFit fit) {
   static constexpr std::array<std::string_view, 3> kNames{"any", "agree", "conflict"};
-  return kNames.at(static_cast<std::size_t>(agreement));
+  return kNames.at(static_cast<std::size_t>(fit));
 }
 
 const DrillLevel* Drills::level(std::string_view id) const { return with_id(levels, id); }

@@ -57,11 +57,11 @@ void read_complaints(Fields& fields, const Section& section, DrillLevel& level) 
   inner.finish();
 }
 
-Agreement agreement_of(Fields& fields, const Section& section) {
+ReportsFit reports_fit(Fields& fields, const Section& section) {
   const std::string word = one_of(fields, "reports", "a way that reports go together",
                                   {"any", "agree", "conflict"}, section);
-  if (word == "agree") return Agreement::agree;
-  return word == "conflict" ? Agreement::conflict : Agreement::any;
+  if (word == "agree") return ReportsFit::agree;
+  return word == "conflict" ? ReportsFit::conflict : ReportsFit::any;
 }
 
 void read_level(Fields& fields, const Section& section, Pack& pack) {
@@ -74,7 +74,7 @@ void read_level(Fields& fields, const Section& section, Pack& pack) {
   level.teaches = fields.text("teaches");
   level.place = whole_number(fields, "place", 1, 1, kLastPlace);
   read_complaints(fields, section, level);
-  level.reports = agreement_of(fields, section);
+  level.reports = reports_fit(fields, section);
   level.tracks = names_under(fields, "tracks", "a track state", names.tracks, section);
   level.moved = whole_number(fields, "moved", 0, 0, kMostMoved);
   level.broken = read_flag(fields, "broken", section);
