@@ -8,6 +8,7 @@
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
+#include "cli/arguments_drill.h"
 #include "cli/arguments_log.h"
 #include "cli/loose_options.h"
 #include "cli/page.h"
@@ -519,6 +520,10 @@ Arguments parse_arguments(int argc, char** argv) {
   add_rules(app, rules, words);
   add_whatif(app, whatif, words);
   add_records(app, {compare, log, apply, learned}, words);
+  DrillOptions drill;
+  add_drill(app, drill, kLearn);
+  add_answer(*app.get_subcommand("drill"), words);
+  add_common(*app.get_subcommand("drill"), drill.common, words);
   for (::CLI::App* command : app.get_subcommands({})) command->allow_extras();
   int exit = kSuccess;
   std::vector<std::string> arguments(argv + 1, argv + argc);
@@ -566,6 +571,10 @@ Arguments parse_arguments(int argc, char** argv) {
   if (app.got_subcommand("learned")) {
     if (!words.track.empty()) learned.track = words.track;
     return read_common(words, learned.common, exit) ? Arguments{learned} : Answered{exit};
+  }
+  if (app.got_subcommand("drill")) {
+    const bool good = read_common(words, drill.common, exit) && fits_together(drill, exit);
+    return good ? Arguments{drill} : Answered{exit};
   }
   if (app.got_subcommand("compare")) {
     return read_common(words, compare.common, exit) ? Arguments{compare} : Answered{exit};

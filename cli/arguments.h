@@ -135,9 +135,18 @@ struct LearnedOptions {
   bool calibration = false;
 };
 
+struct DrillOptions {
+  Common common;
+  std::string case_id;  ///< of a case with a name, or the path of a debrief file; empty: drawn
+  std::string level;    ///< id, or empty
+  std::string trainee;  ///< whose record is kept; empty: none is
+  std::string seed, count, print;  ///< whole numbers, or empty
+  bool progress = false;
+};
+
 using Arguments = std::variant<Answered, AdviseOptions, CheckOptions, WeighOptions, ExplainOptions,
                                StartOptions, RulesOptions, WhatIfOptions, CompareOptions,
-                               LogOptions, ApplyOptions, LearnedOptions>;
+                               LogOptions, ApplyOptions, LearnedOptions, DrillOptions>;
 
 Arguments parse_arguments(int argc, char** argv);
 

@@ -42,6 +42,7 @@ struct Runner {
   int operator()(const LogOptions& options) const { return guarded(run_log, options); }
   int operator()(const ApplyOptions& options) const { return guarded(run_apply, options); }
   int operator()(const LearnedOptions& options) const { return guarded(run_learned, options); }
+  int operator()(const DrillOptions& options) const { return guarded(run_drill, options); }
 };
 
 }  // namespace

@@ -7,7 +7,6 @@
 #include <fmt/format.h>
 
 #include "engine/document/fields.h"
-#include "engine/kart/travel.h"
 #include "engine/practice/answer_words.h"
 
 namespace kartwright {
@@ -47,25 +46,27 @@ TraineeAnswer answer_with(std::size_t way, std::size_t option, const Marking& ma
   return {.what = What::choice, .choice = choice};
 }
 
-std::string_view usual_unit(Kind kind) {
+std::string_view usual_unit(Kind kind, System units) {
+  const bool metric = units == System::metric;
   switch (kind) {
     case Kind::length:
-      return "mm";
+      return metric ? "mm" : "in";
     case Kind::angle:
       return "deg";
     case Kind::pressure:
-      return "bar";
+      return metric ? "bar" : "psi";
     case Kind::mass:
-      return "kg";
+      return metric ? "kg" : "lb";
     default:
       return "";
   }
 }
 
 /// An amount of an adjustment's kind, SI; a bare number is in its usual unit.
-std::optional<double> amount_of(const std::string& text, const Adjustment& adjustment) {
+std::optional<double> amount_of(const std::string& text, const Adjustment& adjustment,
+                                System units) {
   const std::string full =
-      bare_number(text) ? text + " " + std::string(usual_unit(adjustment.kind)) : text;
+      bare_number(text) ? text + " " + std::string(usual_unit(adjustment.kind, units)) : text;
   const ParsedQuantity parsed = parse_quantity(full, adjustment.kind);
   const auto* const found = std::get_if<Quantity>(&parsed);
   return found != nullptr ? std::optional(found->si) : std::nullopt;
@@ -103,21 +104,22 @@ std::optional<std::size_t> places_in(const std::string& text, bool listed) {
   return static_cast<std::size_t>(*number);
 }
 
-bool is_asked_for(const Option& option, const Size& size) {
+bool is_asked_for(const Option& option, const Size& size, System units) {
   const Setting& setting = *option.setting;
   const Adjustment& adjustment = *setting.adjustment;
   if (adjustment.listed())
     return setting.travel.names.at(static_cast<std::size_t>(option.to)) == size.text;
-  const auto amount = amount_of(size.text, adjustment);
+  const auto amount = amount_of(size.text, adjustment, units);
   if (!amount) return false;
   const double found = size.target ? option.to : std::abs(option.to - option.from);
-  return same_value(found, *amount, setting.travel.step);
+  constexpr double kRead = 0.05;  // of a step: sizes in inches are read out with two decimals
+  return std::abs(found - *amount) <= kRead * setting.travel.step;
 }
 
 /// The option of a way that a size asks for.
-std::optional<std::size_t> option_for(const Size& size, const Way& way) {
+std::optional<std::size_t> option_for(const Size& size, const Way& way, System units) {
   for (std::size_t i = 0; i < way.options.size(); ++i) {
-    if (is_asked_for(way.options[i], size)) return i;
+    if (is_asked_for(way.options[i], size, units)) return i;
   }
   if (size.target) return std::nullopt;
   const auto places = places_in(size.text, way.adjustment->listed());
@@ -128,7 +130,8 @@ std::optional<std::size_t> option_for(const Size& size, const Way& way) {
 TraineeAnswer answer_of_size(const Size& size, std::size_t way, const Marking& marking) {
   const Way& of = marking.advice().ways[way];
   if (of.options.empty()) return refused_way(way, marking);
-  if (const auto option = option_for(size, of)) return answer_with(way, *option, marking);
+  if (const auto option = option_for(size, of, marking.task().kart.units))
+    return answer_with(way, *option, marking);
   return not_known("`" + size.text + "` is no size of " + of.adjustment->label,
                    "one of " + sizes_of(way, marking));
 }
@@ -158,7 +161,8 @@ TraineeAnswer answer_for(const Adjustment& adjustment, std::optional<std::size_t
   if (direction && size.text.empty()) return answer_without_size(2 * index + *direction, marking);
   if (direction) return answer_of_size(size, 2 * index + *direction, marking);
   for (const std::size_t way : {2 * index, 2 * index + 1}) {
-    const auto option = option_for({size.text, true}, marking.advice().ways[way]);
+    const auto option =
+        option_for({size.text, true}, marking.advice().ways[way], marking.task().kart.units);
     if (option && !size.text.empty() && (size.target || adjustment.listed()))
       return answer_with(way, *option, marking);
   }
@@ -265,9 +269,10 @@ std::string sizes_of(std::size_t way, const Marking& marking) {
     if (!option.at_once) break;
     const Setting& setting = *option.setting;
     const bool listed = of.adjustment->listed();
-    const std::string size = listed ? print_setting(setting, option.to, System::metric)
-                                    : print_quantity(std::abs(option.to - option.from),
-                                                     of.adjustment->kind, System::metric);
+    const std::string size = listed
+                                 ? print_setting(setting, option.to, marking.task().kart.units)
+                                 : print_quantity(std::abs(option.to - option.from),
+                                                  of.adjustment->kind, marking.task().kart.units);
     out += (out.empty() ? "" : ", ") + size;
   }
   return out;
@@ -282,7 +287,9 @@ std::vector<std::string> in_two_lines(const Adjustment& adjustment, const Markin
                                (end == std::string::npos ? all : all.substr(0, end + 1))};
   const Setting* const setting = marking.task().kart.setting(adjustment.id);
   if (setting == nullptr) return out;
-  const auto print = [&](double v) { return print_setting(*setting, v, System::metric); };
+  const auto print = [&](double v) {
+    return print_setting(*setting, v, marking.task().kart.units);
+  };
   out.push_back(fmt::format("{} or {}; now {}, from {} to {}, {:g} min", adjustment.directions[0],
                             adjustment.directions[1], print(setting->now),
                             print(setting->travel.places.front()),

@@ -50,19 +50,16 @@ VectorXd draw_truth(const DrillTask& task, const Pack& pack, Dice& dice) {
 }
 
 /// What the driver feels, worst first, each symptom once; only what the rules have words for.
-std::vector<Report> felt_in(const VectorXd& z, const DrillTask& task, const Pack& pack,
-                            Dice& dice) {
+std::vector<Report> felt_in(const VectorXd& z, const Pack& pack, Dice& dice) {
   constexpr double kMost = 3.0;
-  const bool faster =
-      task.debrief.heard.facts.size() == 1 && task.debrief.heard.facts.front().value == "faster";
-  const double sd = pack.hearing.fair * (faster ? pack.hearing.faster_factor : 1.0);
   std::vector<std::pair<double, Report>> felt;
   for (const Symptom& symptom : pack.symptoms) {
     if (pack.drills.said_of("symptom " + symptom.id) == nullptr) continue;
     for (const Phase phase : symptom.phases) {
       const auto row = symptom_row(symptom, phase, pack);
       if (!row || !symptom.reading) continue;
-      const double severity = (row->dot(z) + sd * dice.normal()) / symptom.reading->value;
+      const double severity =
+          (row->dot(z) + pack.hearing.fair * dice.normal()) / symptom.reading->value;
       const int whole = static_cast<int>(std::lround(std::min(severity, kMost)));
       if (whole >= 1)
         felt.push_back({severity, {.symptom = symptom.id, .phase = phase, .severity = whole}});
@@ -132,7 +129,7 @@ std::optional<DrillTask> try_to_draw(const DrillLevel& level, const Pack& pack, 
   if (!level.laps.empty())
     task.debrief.heard.facts.push_back({.fact = "laps", .value = level.laps});
   task.truth = draw_truth(task, pack, dice);
-  std::vector<Report> reports = felt_in(*task.truth, task, pack, dice);
+  std::vector<Report> reports = felt_in(*task.truth, pack, dice);
   const auto span = static_cast<std::size_t>(level.most - level.least + 1);
   const std::size_t many = static_cast<std::size_t>(level.least) + dice.below(span);
   if (reports.size() < many) return std::nullopt;
@@ -143,6 +140,8 @@ std::optional<DrillTask> try_to_draw(const DrillLevel& level, const Pack& pack, 
   if (level.used_up && !use_up(pack, dice, task)) return std::nullopt;
   if (!is_what_was_asked(level, task, pack)) return std::nullopt;
   if (level.used_up && used_up(task, pack) == nullptr) return std::nullopt;
+  // What the clock says was not drawn with the rest: it is a part of what is believed.
+  if (!level.laps.empty()) task.truth.reset();
   return task;
 }
 

@@ -3,7 +3,8 @@
 // A kart, a track and what the kart truly does are drawn: z from what is believed of that kart on
 // that track before a word is said, h z + e of every symptom and phase from z, e as wide as words
 // of fair sureness are taken to be. The worst are said, in words of the rules' own (`drill-words`),
-// each of which is heard again as exactly that. Drawn anew until the case is what the level asks.
+// each of which is heard again as exactly that. Where a clock speaks, the truth is drawn from what
+// is believed with it, as of a case with a name. Drawn anew until the case is what the level asks.
 
 #pragma once
 

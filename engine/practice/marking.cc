@@ -29,7 +29,7 @@ std::vector<FaultOdds> odds_in_order(const Situation& situation) {
 Marking::Marking(const Pack& pack, const DrillTask& task)
     : pack_(pack),
       task_(task),
-      advice_(advise(pack, task.kart, task.debrief, System::metric,
+      advice_(advise(pack, task.kart, task.debrief, task.kart.units,
                      {.questions = false, .room = false})) {
   const Stakes stakes = stakes_behind(advice_, pack);
   for (std::size_t i = 0; i < advice_.ways.size(); ++i) {
@@ -161,13 +161,13 @@ std::string Marking::refusal_of(const DrillChoice& choice) const {
   if (why != Refusal::none) {
     const Situation situation = situation_behind(advice_, pack_, task_.kart);
     return explain_refusal({.way = &way, .refusal = why, .option = option}, situation,
-                           System::metric, task_.debrief.minutes)
+                           task_.kart.units, task_.debrief.minutes)
         .text;
   }
   if (option.at_once) return {};
   const Adjustment& adjustment = *way.adjustment;
   if (adjustment.listed()) return fmt::format("at most {:g} at once", adjustment.most_at_once);
-  return "at most " + print_quantity(adjustment.most_at_once, adjustment.kind, System::metric) +
+  return "at most " + print_quantity(adjustment.most_at_once, adjustment.kind, task_.kart.units) +
          " at once";
 }
 
@@ -176,8 +176,8 @@ std::string Marking::words_of(const DrillChoice& choice) const {
   if (choice.kind == DrillChoice::Kind::check) return "check: " + pack_.faults[choice.fault].label;
   const Option& option = option_of(choice);
   return fmt::format("{}, {} to {}", adjustment_of(choice).phrases.at(option.direction),
-                     print_setting(*option.setting, option.from, System::metric),
-                     print_setting(*option.setting, option.to, System::metric));
+                     print_setting(*option.setting, option.from, task_.kart.units),
+                     print_setting(*option.setting, option.to, task_.kart.units));
 }
 
 }  // namespace kartwright
