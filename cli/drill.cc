@@ -174,8 +174,9 @@ class Session {
   }
 
   std::optional<KartEnd> ask_end() {
-    const std::string prompt = "Which end is at fault: front, rear, both, neither or broken? ";
-    while (const auto text = ask(prompt)) {
+    dialogue_.blank_line();
+    dialogue_.say("Which end is at fault: front, rear, both, neither or broken?");
+    while (const auto text = ask("End: ")) {
       if (const auto end = end_named(*text)) return end;
       if (text->starts_with("?")) {
         dialogue_.say(
@@ -205,9 +206,8 @@ class Session {
 
   std::optional<DrillChoice> ask_choice(const Marking& marking, int& refused) {
     std::optional<std::size_t> way;  // of a change whose size is still open
-    std::string prompt = "Your change, `leave it` or `check ...` (? helps): ";
-    const std::string first = prompt;
-    while (const auto text = ask(prompt)) {
+    dialogue_.say("Which change, and how far? Or `leave it`, or `check` and a fault. `?` helps.");
+    while (const auto text = ask(way ? "Size: " : "Change: ")) {
       if (text->starts_with("?")) {
         explain(*text, marking);
         continue;
@@ -218,7 +218,7 @@ class Session {
       const bool open = answer.what == TraineeAnswer::What::how_far;
       if (open) way = answer.choice.way;
       if (!open) way.reset();
-      prompt = open ? "How far: " + answer.text + "? " : first;
+      if (open) dialogue_.say("How far: " + answer.text + "?");
       if (answer.what == TraineeAnswer::What::refused) ++refused;
       if (!open) tell(answer);
     }

@@ -8,8 +8,6 @@
 namespace kartwright::cli {
 namespace {
 
-constexpr std::size_t kWide = 62;  ///< columns that the list of settings needs as a table
-
 /// "1300 to 1400 mm": where a setting may stand.
 std::string range_of(const Setting& setting, System units) {
   if (setting.travel.places.empty()) return {};
@@ -18,14 +16,17 @@ std::string range_of(const Setting& setting, System units) {
     if (class_allows(setting, place)) legal.push_back(place);
   }
   if (legal.empty()) return {};
-  const auto print = [&](double v) { return print_setting(setting, v, units); };
-  return print(legal.front()) + " to " + print(legal.back());
+  const std::string low = print_setting(setting, legal.front(), units);
+  const std::string high = print_setting(setting, legal.back(), units);
+  const std::size_t unit = low.rfind(' ');
+  const bool shared = unit != std::string::npos && high.ends_with(low.substr(unit));
+  return (shared ? low.substr(0, unit) : low) + " to " + high;
 }
 
 std::string limit_of(const Setting& setting) {
   const bool limited =
       setting.limit.at_least || setting.limit.at_most || !setting.limit.allowed.empty();
-  return limited ? ", class limit" : "";
+  return limited ? ", class" : "";
 }
 
 void list_setting(Page& page, int number, const Setting& setting, System units) {
@@ -33,13 +34,11 @@ void list_setting(Page& page, int number, const Setting& setting, System units) 
   const std::string now = print_setting(setting, setting.now, units);
   const std::string range = range_of(setting, units) + limit_of(setting);
   const std::string ways = adjustment.directions[0] + " / " + adjustment.directions[1];
-  const std::string count = number > 0 ? fmt::format("{:>2}  ", number) : "    ";
-  if (page.room() >= kWide) {
-    page.row(count + left(adjustment.label, 20) + left(ways, 20) + right(now, 9) + "  (" + range +
-             ")");
-    return;
-  }
-  page.paragraph(fmt::format("{}{}: {} ({}); {}", count, adjustment.label, now, range, ways), 4);
+  const std::string count = number > 0 ? fmt::format("{:>2} ", number) : "   ";
+  const std::string line = count + left(adjustment.label, 21) + " " + left(ways, 16) + " " +
+                           right(now, 8) + "  " + range;
+  if (columns(line) <= page.room()) return page.row(line);
+  page.paragraph(fmt::format("{}{}: now {}; {}; {}", count, adjustment.label, now, range, ways), 4);
 }
 
 /// True where a setting stands elsewhere than on the typical kart, or is limited.
@@ -79,9 +78,12 @@ void tell_facts(Page& page, const Marking& marking) {
 double rounded(double points) { return std::round(points) + 0.0; }
 
 void tell_worth(Page& page, const std::string& whose, const DrillWorth& worth) {
-  page.paragraph(fmt::format("{}: {:.0f} points", whose, rounded(worth.points)));
+  std::vector<std::string> parts;
   for (const DrillWorth::Part& part : worth.parts)
-    page.paragraph(fmt::format("  {:+.0f} {}", rounded(part.points), part.what), 6);
+    parts.push_back(fmt::format("{:+.0f} {}", rounded(part.points), part.what));
+  page.paragraph(fmt::format("{}: {:.0f} points{}{}", whose, rounded(worth.points),
+                             parts.empty() ? "" : " = ", joined(parts, ", ")),
+                 2);
 }
 
 void tell_care(Page& page, const std::vector<std::string_view>& cautions) {
@@ -163,6 +165,7 @@ std::string solution_text(const Marking& marking, int number, Look look) {
   page.section(fmt::format("TASK {}", number));
   page.paragraph(fmt::format("{}; {}", name_of(ends.right), marking.words_of(marking.best())));
   page.paragraph(because_of(marking));
+  page.paragraph("The reading: " + marking.advice().text);
   return page.text();
 }
 

@@ -151,12 +151,23 @@ TraineeAnswer answer_without_size(std::size_t way, const Marking& marking) {
   return answer_with(way, open.empty() ? 0 : open.front(), marking);
 }
 
+/// Takes out what only names the adjustment again: what is left is the size.
+void drop_names(const Adjustment& adjustment, AnswerWords& words) {
+  AnswerWords names = answer_words(adjustment.label + " " + adjustment.id + " " +
+                                   adjustment.directions[0] + " " + adjustment.directions[1]);
+  for (const std::string& position : adjustment.positions) names = without(names, {position});
+  std::erase_if(words, [&](const std::string& word) {
+    return std::find(names.begin(), names.end(), word) != names.end();
+  });
+}
+
 TraineeAnswer answer_for(const Adjustment& adjustment, std::optional<std::size_t> direction,
                          AnswerWords rest, const Marking& marking) {
   const auto index = static_cast<std::size_t>(&adjustment - marking.pack().adjustments.data());
   if (marking.advice().ways[2 * index].setting == nullptr)
     return {.what = What::refused, .text = adjustment.label + " is not fitted on this kart"};
   if (!direction) direction = take_direction(adjustment, rest);
+  drop_names(adjustment, rest);
   const Size size = size_in(rest);
   if (direction && size.text.empty()) return answer_without_size(2 * index + *direction, marking);
   if (direction) return answer_of_size(size, 2 * index + *direction, marking);

@@ -18,9 +18,9 @@ std::mt19937_64 seeded(std::initializer_list<std::uint64_t> numbers) {
 
 }  // namespace
 
-Dice::Dice(std::initializer_list<std::uint64_t> numbers) : engine_(seeded(numbers)) {}
+DrillDice::DrillDice(std::initializer_list<std::uint64_t> numbers) : engine_(seeded(numbers)) {}
 
-double Dice::share() {
+double DrillDice::share() {
   constexpr unsigned kSpare = 11;  // 53 bits fit into a double
   return static_cast<double>(engine_() >> kSpare) * 0x1.0p-53;
 }

@@ -11,9 +11,9 @@
 
 namespace kartwright {
 
-class Dice {
+class DrillDice {
  public:
-  explicit Dice(std::initializer_list<std::uint64_t> numbers);
+  explicit DrillDice(std::initializer_list<std::uint64_t> numbers);
 
   std::size_t below(std::size_t n) { return engine_() % n; }  ///< REQUIRES: n > 0
   double share();                                             ///< from 0 to under 1

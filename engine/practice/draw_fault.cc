@@ -17,7 +17,7 @@ bool can_be_noticed(const EvidenceRule& rule, const Pack& pack) {
 }
 
 std::vector<const EvidenceRule*> shuffled_evidence(const Fault& fault, const Pack& pack,
-                                                   Dice& dice) {
+                                                   DrillDice& dice) {
   std::vector<const EvidenceRule*> out;
   for (const EvidenceRule& rule : fault.evidence) {
     if (can_be_noticed(rule, pack)) out.push_back(&rule);
@@ -42,7 +42,7 @@ void notice(const EvidenceRule& rule, const Pack& pack, std::vector<Report>& rep
 
 }  // namespace
 
-bool add_fault(const Pack& pack, Dice& dice, std::vector<Report>& reports, Debrief& debrief) {
+bool add_fault(const Pack& pack, DrillDice& dice, std::vector<Report>& reports, Debrief& debrief) {
   std::vector<const Fault*> stops;
   for (const Fault& fault : pack.faults) {
     if (fault.stop) stops.push_back(&fault);

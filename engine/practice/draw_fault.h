@@ -13,6 +13,6 @@ namespace kartwright {
 /// Adds evidence of a fault that must not be run, drawn piece by piece until it is at least as
 /// likely as not: complaints to `reports`, facts to the debrief. False where its evidence does not
 /// reach that far, or not in a few pieces.
-bool add_fault(const Pack& pack, Dice& dice, std::vector<Report>& reports, Debrief& debrief);
+bool add_fault(const Pack& pack, DrillDice& dice, std::vector<Report>& reports, Debrief& debrief);
 
 }  // namespace kartwright

@@ -20,7 +20,7 @@ constexpr std::uint64_t kDrawing = 2;  ///< tells the dice of the drawing from t
 constexpr int kMostTries = 2000;
 
 /// Moves some settings of the level's list off where they typically stand, within their travel.
-void move_settings(const DrillLevel& level, Kart& kart, Dice& dice) {
+void move_settings(const DrillLevel& level, Kart& kart, DrillDice& dice) {
   constexpr int kFarthest = 3;  // places; farther off is no kart that anybody runs
   for (int i = 0; i < level.moved; ++i) {
     const auto found = kart.settings.find(dice.one_of(level.offers));
@@ -35,7 +35,7 @@ void move_settings(const DrillLevel& level, Kart& kart, Dice& dice) {
 }
 
 /// What the kart truly does: drawn from what is believed of it on its track before a word is said.
-VectorXd draw_truth(const DrillTask& task, const Pack& pack, Dice& dice) {
+VectorXd draw_truth(const DrillTask& task, const Pack& pack, DrillDice& dice) {
   const std::vector<Report> nothing;
   Situation situation{
       .pack = pack,
@@ -50,7 +50,7 @@ VectorXd draw_truth(const DrillTask& task, const Pack& pack, Dice& dice) {
 }
 
 /// What the driver feels, worst first, each symptom once; only what the rules have words for.
-std::vector<Report> felt_in(const VectorXd& z, const Pack& pack, Dice& dice) {
+std::vector<Report> felt_in(const VectorXd& z, const Pack& pack, DrillDice& dice) {
   constexpr double kMost = 3.0;
   std::vector<std::pair<double, Report>> felt;
   for (const Symptom& symptom : pack.symptoms) {
@@ -101,7 +101,7 @@ bool fits(ReportsFit wanted, const std::vector<Report>& reports, const Pack& pac
 }
 
 /// Puts what is said into the task; false where the words do not say just that.
-bool say(const std::vector<Report>& reports, const Pack& pack, Ear& ear, Dice& dice,
+bool say(const std::vector<Report>& reports, const Pack& pack, Ear& ear, DrillDice& dice,
          DrillTask& task) {
   const auto words = in_driver_words(reports, pack, ear, dice);
   if (!words) return false;
@@ -122,7 +122,7 @@ bool is_what_was_asked(const DrillLevel& level, const DrillTask& task, const Pac
 }
 
 std::optional<DrillTask> try_to_draw(const DrillLevel& level, const Pack& pack, Ear& ear,
-                                     std::uint64_t seed, Dice& dice) {
+                                     std::uint64_t seed, DrillDice& dice) {
   DrillTask task{.level = level.id, .seed = seed, .kart = practice_kart(pack)};
   move_settings(level, task.kart, dice);
   task.debrief.track = dice.one_of(level.tracks);
@@ -149,8 +149,8 @@ std::optional<DrillTask> try_to_draw(const DrillLevel& level, const Pack& pack, 
 
 DrillTask drawn_task(const DrillLevel& level, const Pack& pack, Ear& ear, std::uint64_t seed) {
   for (int i = 0; i < kMostTries; ++i) {
-    Dice dice{seed, kDrawing, static_cast<std::uint64_t>(level.place),
-              static_cast<std::uint64_t>(i)};
+    DrillDice dice{seed, kDrawing, static_cast<std::uint64_t>(level.place),
+                   static_cast<std::uint64_t>(i)};
     if (auto task = try_to_draw(level, pack, ear, seed, dice)) return std::move(*task);
   }
   throw InputError(

@@ -67,7 +67,7 @@ bool is_refused(const Marking& marking, const std::string& adjustment,
 
 }  // namespace
 
-bool use_up(const Pack& pack, Dice& dice, DrillTask& task) {
+bool use_up(const Pack& pack, DrillDice& dice, DrillTask& task) {
   const Marking marking(pack, task);
   const DrillChoice& best = marking.best();
   if (best.kind != DrillChoice::Kind::change) return false;

@@ -9,6 +9,6 @@ namespace kartwright {
 
 /// Ends the travel of what the best answer moves where it stands, by the kart's own stop or by the
 /// class; false where the best answer moves nothing.
-bool use_up(const Pack& pack, Dice& dice, DrillTask& task);
+bool use_up(const Pack& pack, DrillDice& dice, DrillTask& task);
 
 }  // namespace kartwright

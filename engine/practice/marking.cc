@@ -72,26 +72,27 @@ std::vector<std::size_t> Marking::stopping() const {
 void Marking::charge_faults(DrillWorth& worth, const DrillChoice* checked) const {
   for (const std::size_t fault : stopping()) {
     if (checked != nullptr && checked->fault == fault) continue;
-    add_part(worth, "out with a fault: " + odds_[fault].fault->label, -cost_of(fault));
+    add_part(worth, "for going out with a fault: " + odds_[fault].fault->label, -cost_of(fault));
   }
 }
 
 DrillWorth Marking::of_change(const DrillChoice& choice) const {
   const Candidate& place = places_[choice.way][choice.option];
   DrillWorth worth;
-  add_part(worth, "handling error it takes out", place.parts.effect);
-  add_part(worth, "travel the track will want", place.parts.room);
-  add_part(worth, fmt::format("{:g} min of work", place.option.minutes), place.parts.effort);
-  add_part(worth, "the last notch", place.parts.last_notch);
+  add_part(worth, "for handling error taken out", place.parts.effect);
+  add_part(worth, "for travel that the track will want", place.parts.room);
+  add_part(worth, fmt::format("for {:g} min of work", place.option.minutes), place.parts.effort);
+  add_part(worth, "for the last notch", place.parts.last_notch);
   if (!leaving_is_right() && !place.held_back()) return worth;
   const double most = advice_.score_of_nothing + place.parts.effort;
-  if (worth.points > most) add_part(worth, "comfort only, or not asked for", most - worth.points);
+  if (worth.points > most)
+    add_part(worth, "as it is comfort, or not asked for", most - worth.points);
   return worth;
 }
 
 DrillWorth Marking::of_leaving() const {
   DrillWorth worth;
-  add_part(worth, "travel that is missing already", advice_.score_of_nothing);
+  add_part(worth, "for travel that is missing already", advice_.score_of_nothing);
   return worth;
 }
 
@@ -108,13 +109,14 @@ DrillWorth Marking::of_check(const DrillChoice& choice) const {
   const double most = best_without_faults();
   DrillWorth worth;
   if (std::find(stops.begin(), stops.end(), choice.fault) != stops.end()) {
-    add_part(worth, "the best of the rest, afterwards", most);
+    add_part(worth, "for the best change, made afterwards", most);
   } else {
     worth = of_leaving();
-    if (worth_a_look(odds)) add_part(worth, "a fault found in time", cost_of(choice.fault));
-    if (worth.points > most) add_part(worth, "no more than the best change", most - worth.points);
+    if (worth_a_look(odds)) add_part(worth, "for a fault found in time", cost_of(choice.fault));
+    if (worth.points > most)
+      add_part(worth, "as it is no more than the best change", most - worth.points);
   }
-  add_part(worth, fmt::format("{:g} min of looking", odds.fault->minutes), -minutes);
+  add_part(worth, fmt::format("for {:g} min of looking", odds.fault->minutes), -minutes);
   return worth;
 }
 

@@ -25,7 +25,7 @@ struct Truth {
 
 Truth truth_of(const Marking& marking) {
   const Advice& advice = marking.advice();
-  Dice dice{marking.task().seed, kTruth};
+  DrillDice dice{marking.task().seed, kTruth};
   Truth truth;
   Gaussian(advice.belief.mean, advice.belief.covariance).draw(dice.engine(), truth.z);
   if (marking.task().truth) truth.z = *marking.task().truth;

@@ -4,16 +4,13 @@ namespace kartwright {
 namespace {
 
 std::string because_of_change(const Marking& marking) {
-  constexpr std::size_t kEnough = 2;
   const Option& option = marking.option_of(marking.best());
-  std::string out;
   for (const Change& change : marking.advice().changes) {
-    const bool it = &change.adjustment() == &marking.adjustment_of(marking.best()) &&
-                    change.candidate.option.direction == option.direction;
-    for (std::size_t i = 0; it && i < change.because.size() && i < kEnough; ++i)
-      out += (out.empty() ? "" : "; ") + change.because[i].text;
+    if (&change.adjustment() != &marking.adjustment_of(marking.best())) continue;
+    if (change.candidate.option.direction != option.direction || change.because.empty()) continue;
+    return change.because.front().text + ". Watch: " + std::string(change.watch) + ".";
   }
-  return out;
+  return {};
 }
 
 std::string because_of_check(const Marking& marking) {

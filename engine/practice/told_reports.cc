@@ -7,7 +7,7 @@ namespace kartwright {
 namespace {
 
 /// One saying of a list of the rules, or nothing where there is none.
-std::string saying(const std::string& id, const Pack& pack, Dice& dice) {
+std::string saying(const std::string& id, const Pack& pack, DrillDice& dice) {
   const DrillWords* const words = pack.drills.said_of(id);
   return words == nullptr ? std::string() : dice.one_of(words->says);
 }
@@ -26,7 +26,7 @@ std::string without_double_blanks(const std::string& text) {
   return out;
 }
 
-std::string sentence_of(const Report& report, const Pack& pack, Dice& dice) {
+std::string sentence_of(const Report& report, const Pack& pack, DrillDice& dice) {
   std::string text = saying("symptom " + report.symptom, pack, dice);
   if (text.empty()) return text;
   fill_in(text, "{how}", saying("severity " + std::to_string(report.severity), pack, dice));
@@ -55,7 +55,7 @@ bool heard_as(const Heard& heard, const std::vector<Report>& reports) {
 }
 
 std::optional<std::string> in_driver_words(const std::vector<Report>& reports, const Pack& pack,
-                                           Ear& ear, Dice& dice) {
+                                           Ear& ear, DrillDice& dice) {
   std::string all;
   for (const Report& report : reports) {
     const std::string sentence = sentence_of(report, pack, dice);

@@ -95,7 +95,7 @@ TEST_F(DrillRoom, ADebriefFileIsADrillOfItsOwn) {
 }
 
 TEST_F(DrillRoom, MisspeltCasesAndLevelsAreAnsweredWithTheNearest) {
-  EXPECT_EQ(drill({"--case", "frist-hop"}, "").exit, 65);
+  EXPECT_EQ(drill({"--case", "frist-hop"}, "").exit, 2);
   EXPECT_THAT(drill({"--case", "frist-hop"}, "").err, HasSubstr("first-hop"));
   EXPECT_THAT(drill({"--level", "conflct"}, "").err, HasSubstr("conflict"));
   EXPECT_EQ(drill({"--case", "nowhere.yaml"}, "").exit, 66);
@@ -190,15 +190,15 @@ class DrillTerminal : public DrillRoom {
  protected:
   Command at_the_keys(Words options) const {
     options.insert(options.begin(), "drill");
-    return kartwright(options, {{"XDG_STATE_HOME", state_.path()}});
+    return kartwright(options, {{"XDG_STATE_HOME", state_.path()}, {"NO_COLOR", "1"}});
   }
 };
 
 TEST_F(DrillTerminal, ADrillIsAnsweredWithKeysAndTheNextPageFitsANewWidth) {
   Terminal terminal(at_the_keys({"--case", "first-hop"}), {.columns = 80, .rows = 40});
-  terminal.expect("Which end");
+  terminal.expect("End: ");
   terminal.answer("rear");
-  terminal.expect("Your change");
+  terminal.expect("Change: ");
   terminal.resize({.columns = 60, .rows = 20});
   terminal.answer("rear wider 15");
   const std::string page = terminal.expect("CARE");
@@ -210,9 +210,9 @@ TEST_F(DrillTerminal, ADrillIsAnsweredWithKeysAndTheNextPageFitsANewWidth) {
 
 TEST_F(DrillTerminal, CtrlCEndsItWith130) {
   Terminal terminal(at_the_keys({"--trainee", "dee", "--count", "2"}));
-  terminal.expect("Which end");
+  terminal.expect("End: ");
   terminal.answer("rear");
-  terminal.expect("Your change");
+  terminal.expect("Change: ");
   terminal.press_ctrl_c();
   EXPECT_EQ(terminal.finish().exit, 130);
   EXPECT_FALSE(std::filesystem::exists(state_.path() + "/kartwright/drill-dee.jsonl"));
@@ -220,12 +220,12 @@ TEST_F(DrillTerminal, CtrlCEndsItWith130) {
 
 TEST_F(DrillTerminal, CtrlDEndsItNeatlyAndKeepsWhatWasFinished) {
   Terminal terminal(at_the_keys({"--case", "first-hop", "--trainee", "eve", "--count", "2"}));
-  terminal.expect("Which end");
+  terminal.expect("End: ");
   terminal.answer("rear");
-  terminal.expect("Your change");
+  terminal.expect("Change: ");
   terminal.answer("leave it");
   terminal.expect("2 of 2");
-  terminal.expect("Which end");
+  terminal.expect("End: ");
   terminal.press_ctrl_d();
   EXPECT_EQ(terminal.finish().exit, 0);
   EXPECT_EQ(lines_of(record("drill-eve.jsonl")).size(), 1U);

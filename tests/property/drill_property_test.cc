@@ -39,7 +39,7 @@ void expect_solvable(const Marking& marking) {
 }
 
 /// The best answer, any answer and the opposite: marks fall in that order, and parts sum to worths.
-void expect_marks_in_order(const Marking& marking, Dice& dice) {
+void expect_marks_in_order(const Marking& marking, DrillDice& dice) {
   const double best = marking.worth_of(marking.best()).points;
   for (const DrillChoice& choice : every_choice(marking)) {
     const DrillWorth worth = marking.worth_of(choice);
@@ -71,7 +71,7 @@ class DrawnDrill : public testing::TestWithParam<std::size_t> {};
 TEST_P(DrawnDrill, CanBeSolvedAndIsWhatTheLevelAsks) {
   const DrillLevel& level = drill_pack().drills.levels.at(GetParam());
   Ear ear(drill_pack());
-  Dice dice{7};
+  DrillDice dice{7};
   for (std::uint64_t seed = 1; seed <= kDrawnPerLevel; ++seed) {
     SCOPED_TRACE(level.id + ", seed " + std::to_string(seed));
     const DrillTask task = drawn_task(level, drill_pack(), ear, seed);
@@ -93,7 +93,7 @@ INSTANTIATE_TEST_SUITE_P(Levels, DrawnDrill,
 
 TEST(NamedDrill, CanBeSolvedAndIsWhatItsLevelAsks) {
   Ear ear(drill_pack());
-  Dice dice{7};
+  DrillDice dice{7};
   for (const DrillCase& drill : drill_pack().drills.cases) {
     SCOPED_TRACE(drill.id);
     const DrillTask task = named_task(drill, drill_pack(), ear, 1);
@@ -141,7 +141,7 @@ TEST(DrawnDriver, IsHeardToSayExactlyWhatWasDrawn) {
         const std::vector<Report> reports{
             {.symptom = symptom.id, .phase = phase, .severity = severity}};
         for (std::uint64_t seed = 0; seed < 12; ++seed) {
-          Dice dice{seed};
+          DrillDice dice{seed};
           EXPECT_TRUE(in_driver_words(reports, drill_pack(), ear, dice))
               << symptom.id << " " << name_of(phase) << " " << severity << " seed " << seed;
           ++said;

@@ -50,7 +50,7 @@ TEST_F(Answering, TakesAPartOfANameThatOnlyOneThingHas) {
   EXPECT_EQ(heard("struts off"), "which way is open: seat struts | added or removed");
   EXPECT_EQ(heard("struts removed"), "strut pair off, 1 to 0");
   EXPECT_EQ(heard("camber more-negative 0.25"), "more camber, -0.5 deg to -0.75 deg");
-  EXPECT_EQ(heard("axle soft"), "softer axle, medium to soft");
+  EXPECT_EQ(heard("bodywork loose"), "body looser, standard to loose");
 }
 
 TEST_F(Answering, TakesLeavingAloneAndALookAtAFault) {

@@ -27,7 +27,7 @@ struct Posed {
   explicit Posed(const std::string& id, std::uint64_t seed = 1)
       : task(pose(id, seed)), marking(practice_pack(), task) {}
   static DrillTask pose(const std::string& id, std::uint64_t seed) {
-    Ear ear(practice_pack());
+    static Ear ear(practice_pack());
     return named_task(*practice_pack().drills.named(id), practice_pack(), ear, seed);
   }
   DrillChoice answer(const std::string& text) const {
@@ -107,43 +107,40 @@ TEST(Outcome, TwoAnswersToOneTaskMeetTheSameKart) {
 TEST(Outcome, OverManySeedsTheBestAnswerTakesOutWhatWasExpected) {
   double before = 0.0;
   double after = 0.0;
-  Ear ear(practice_pack());
-  const DrillTask first = Posed::pose("first-hop", 1);
-  const Marking expected(practice_pack(), first);
+  DrillTask task = Posed::pose("first-hop", 1);
+  const Marking marking(practice_pack(), task);  // looks into the task
   constexpr std::uint64_t kSeeds = 400;
-  for (std::uint64_t seed = 1; seed <= kSeeds; ++seed) {
-    DrillTask task = first;
-    task.seed = seed;
-    const Marking marking(practice_pack(), task);
+  for (task.seed = 1; task.seed <= kSeeds; ++task.seed) {
     const DrillOutcome outcome = outcome_of(marking.best(), marking);
     before += outcome.error_before / kSeeds;
     after += outcome.error_after / kSeeds;
   }
   // E[z'Wz] is J plus tr(W P), before and after alike, so the fall is that of J.
-  const double relief = expected.advice().changes.front().candidate.relief;
-  EXPECT_NEAR(before - after, relief * expected.advice().loss_none, 0.45);
+  const double relief = marking.advice().changes.front().candidate.relief;
+  EXPECT_NEAR(before - after, relief * marking.advice().loss_none, 0.45);
 }
 
 TEST(Outcome, AGoodCallThatCameOffBadlyIsSaidToBeOne) {
   bool badly = false;
-  for (std::uint64_t seed = 1; seed <= 60 && !badly; ++seed) {
-    const Posed posed("push-in-loose-off", seed);
-    const DrillOutcome outcome = outcome_of(posed.marking.best(), posed.marking);
+  DrillTask task = Posed::pose("push-in-loose-off", 1);
+  const Marking marking(practice_pack(), task);  // looks into the task
+  for (task.seed = 1; task.seed <= 60 && !badly; ++task.seed) {
+    const DrillOutcome outcome = outcome_of(marking.best(), marking);
     if (outcome.relief() >= 0.0) continue;
     badly = true;
-    EXPECT_THAT(luck_of(outcome, posed.marking.best(), posed.marking), HasSubstr("came off badly"));
+    EXPECT_THAT(luck_of(outcome, marking.best(), marking), HasSubstr("came off badly"));
   }
   EXPECT_TRUE(badly);
 }
 
 TEST(Outcome, ALookFindsTheFaultAboutAsOftenAsItIsLikely) {
   int found = 0;
-  double p = 0.0;
-  for (std::uint64_t seed = 1; seed <= 60; ++seed) {
-    const Posed posed("smell-of-fuel", seed);
-    p = posed.marking.probability_of_fault(posed.marking.best().fault);
-    if (outcome_of(posed.marking.best(), posed.marking).found) ++found;
+  DrillTask task = Posed::pose("smell-of-fuel", 1);
+  const Marking marking(practice_pack(), task);  // looks into the task
+  for (task.seed = 1; task.seed <= 60; ++task.seed) {
+    if (outcome_of(marking.best(), marking).found) ++found;
   }
+  const double p = marking.probability_of_fault(marking.best().fault);
   EXPECT_NEAR(found / 60.0, p, 0.2);
 }
 
