@@ -187,7 +187,9 @@ std::string progress_text(const std::string& trainee, const Progress& progress, 
     page.paragraph(fmt::format("answers that could not be done: {}", progress.refused), 2);
   }
   page.section("NEXT");
-  page.paragraph("kartwright drill --trainee " + trainee + " --level " + progress.next_level, 2);
+  const bool quoted = trainee.find(' ') != std::string::npos;
+  const std::string name = quoted ? "\"" + trainee + "\"" : trainee;
+  page.paragraph("kartwright drill --trainee " + name + " --level " + progress.next_level, 2);
   return page.text();
 }
 

@@ -178,7 +178,7 @@ TraineeAnswer answer_for(const Adjustment& adjustment, std::optional<std::size_t
       return answer_with(way, *option, marking);
   }
   const std::string which = adjustment.directions[0] + " or " + adjustment.directions[1];
-  return not_known("which way is open: " + adjustment.label, which);
+  return not_known(adjustment.label + " which way", which);
 }
 
 /// The adjustment that a number of the list stands for.
@@ -217,7 +217,7 @@ TraineeAnswer answer_of_check(const AnswerWords& words, const Marking& marking) 
   const std::vector<NamedBy> found = faults_named(words, pack);
   std::string faults;
   for (const Fault& fault : pack.faults) faults += (faults.empty() ? "" : ", ") + fault.label;
-  if (words.empty()) return not_known("check what is open", faults);
+  if (words.empty()) return not_known("check what", faults);
   if (found.empty()) return not_known("`" + in_a_line(words) + "` is no fault known here", faults);
   // Of faults named equally well, the likelier: whoever looks there sees both.
   const auto likelier = [&](const NamedBy& a, const NamedBy& b) {

@@ -17,7 +17,7 @@ namespace {
 using Eigen::VectorXd;
 
 constexpr std::uint64_t kDrawing = 2;  ///< tells the dice of the drawing from those of the truth
-constexpr int kMostTries = 2000;
+constexpr int kMostTries = 1000;
 
 /// Moves some settings of the level's list off where they typically stand, within their travel.
 void move_settings(const DrillLevel& level, Kart& kart, DrillDice& dice) {

@@ -47,7 +47,7 @@ TEST_F(Answering, TakesAPhraseAnIdALabelOrANumberOfTheList) {
 TEST_F(Answering, TakesAPartOfANameThatOnlyOneThingHas) {
   EXPECT_EQ(heard("hubs shorter"), "shorter hubs, medium to short");
   EXPECT_EQ(heard("caster more"), "more caster, 12 deg to 14 deg");
-  EXPECT_EQ(heard("struts off"), "which way is open: seat struts | added or removed");
+  EXPECT_EQ(heard("struts off"), "seat struts which way | added or removed");
   EXPECT_EQ(heard("struts removed"), "strut pair off, 1 to 0");
   EXPECT_EQ(heard("camber more-negative 0.25"), "more camber, -0.5 deg to -0.75 deg");
   EXPECT_EQ(heard("bodywork loose"), "body looser, standard to loose");
