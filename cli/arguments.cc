@@ -9,6 +9,7 @@
 #include <fmt/format.h>
 
 #include "cli/arguments_ask.h"
+#include "cli/arguments_drill.h"
 #include "cli/arguments_log.h"
 #include "cli/arguments_plan.h"
 #include "cli/loose_options.h"
@@ -537,6 +538,8 @@ Arguments parse_arguments(int argc, char** argv) {
   add_whatif(app, whatif, words);
   add_records(app, {compare, log, apply, learned}, words);
   add_answer_words(add_plan(app, plan, kBench), plan.given.common, words);
+  DrillOptions drill;
+  add_answer_words(add_drill(app, drill, kLearn), drill.common, words);
   for (::CLI::App* command : app.get_subcommands({})) command->allow_extras();
   int exit = kSuccess;
   std::vector<std::string> arguments(argv + 1, argv + argc);
@@ -556,47 +559,35 @@ Arguments parse_arguments(int argc, char** argv) {
   if (app.get_subcommands().empty()) {
     return Answered{usage_error("no command", "`kartwright --help` lists them")};
   }
-  if (app.got_subcommand("check")) {
-    return read_common(words, check.common, exit) ? Arguments{check} : Answered{exit};
-  }
+  // What every command takes is looked at first; then what is the command's own, if anything.
+  const auto given = [&](auto& options, const auto&... own) -> Arguments {
+    const bool good = read_common(words, common_of(options), exit) && (own() && ...);
+    return good ? Arguments{options} : Answered{exit};
+  };
+  const auto fit = [&](const auto& options) { return fits_together(options, exit); };
+  if (app.got_subcommand("check")) return given(check);
   if (app.got_subcommand("advise")) {
-    const bool good = read_common(words, advise.common, exit) && read_advise(words, advise, exit) &&
-                      fits_together(advise, exit);
-    return good ? Arguments{advise} : Answered{exit};
+    return given(advise, [&] { return read_advise(words, advise, exit) && fit(advise); });
   }
-  if (app.got_subcommand("weigh")) {
-    const bool good = read_common(words, weigh.common, exit) && read_weigh(weigh, exit);
-    return good ? Arguments{weigh} : Answered{exit};
-  }
-  if (app.got_subcommand("explain")) {
-    return read_common(words, explain.common, exit) ? Arguments{explain} : Answered{exit};
-  }
-  if (app.got_subcommand("rules")) {
-    return read_common(words, rules.common, exit) ? Arguments{rules} : Answered{exit};
-  }
+  if (app.got_subcommand("weigh")) return given(weigh, [&] { return read_weigh(weigh, exit); });
+  if (app.got_subcommand("explain")) return given(explain);
+  if (app.got_subcommand("rules")) return given(rules);
   if (app.got_subcommand("log")) {
-    const bool good = read_common(words, log.common, exit, true) && fits_together(log, exit);
+    const bool good = read_common(words, log.common, exit, true) && fit(log);
     return good ? Arguments{log} : Answered{exit};
   }
-  if (app.got_subcommand("apply")) {
-    const bool good = read_common(words, apply.common, exit) && fits_together(apply, exit);
-    return good ? Arguments{apply} : Answered{exit};
-  }
+  if (app.got_subcommand("apply")) return given(apply, [&] { return fit(apply); });
   if (app.got_subcommand("learned")) {
     if (!words.track.empty()) learned.track = words.track;
-    return read_common(words, learned.common, exit) ? Arguments{learned} : Answered{exit};
+    return given(learned);
   }
-  if (app.got_subcommand("plan")) {
-    return read_common(words, plan.given.common, exit) ? Arguments{plan} : Answered{exit};
-  }
-  if (app.got_subcommand("compare")) {
-    return read_common(words, compare.common, exit) ? Arguments{compare} : Answered{exit};
-  }
+  if (app.got_subcommand("plan")) return given(plan);
+  if (app.got_subcommand("drill")) return given(drill, [&] { return fit(drill); });
+  if (app.got_subcommand("compare")) return given(compare);
   if (app.got_subcommand("whatif")) {
-    const bool good = read_common(words, whatif.common, exit) && read_whatif(words, whatif, exit);
-    return good ? Arguments{whatif} : Answered{exit};
+    return given(whatif, [&] { return read_whatif(words, whatif, exit); });
   }
-  return read_common(words, start.common, exit) ? Arguments{start} : Answered{exit};
+  return given(start);
 }
 
 }  // namespace kartwright::cli

@@ -143,9 +143,28 @@ struct PlanOptions {
   std::string minutes, changes;  ///< of a stop, or empty
 };
 
+struct DrillOptions {
+  Common common;
+  std::string case_id;  ///< of a case with a name, or the path of a debrief file; empty: drawn
+  std::string level;    ///< id, or empty
+  std::string trainee;  ///< whose record is kept; empty: none is
+  std::string seed, count, print;  ///< whole numbers, or empty
+  bool progress = false;
+};
+
+/// What every command takes, of one of them.
+template <typename Options>
+auto& common_of(Options& options) {
+  if constexpr (requires { options.given; }) {
+    return options.given.common;
+  } else {
+    return options.common;
+  }
+}
+
 using Arguments = std::variant<Answered, AdviseOptions, CheckOptions, WeighOptions, ExplainOptions,
                                StartOptions, RulesOptions, WhatIfOptions, CompareOptions,
-                               LogOptions, ApplyOptions, LearnedOptions, PlanOptions>;
+                               LogOptions, ApplyOptions, LearnedOptions, PlanOptions, DrillOptions>;
 
 Arguments parse_arguments(int argc, char** argv);
 

@@ -21,6 +21,7 @@ int run_log(const LogOptions& options);
 int run_apply(const ApplyOptions& options);
 int run_learned(const LearnedOptions& options);
 int run_plan(const PlanOptions& options);
+int run_drill(const DrillOptions& options);
 
 /// The kart of a file, or the typical one where there is no file. What is wrong goes to `findings`.
 /// Throws InputError where the file cannot be read. The pack outlives it.

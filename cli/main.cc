@@ -14,12 +14,6 @@
 namespace kartwright::cli {
 namespace {
 
-template <typename Options>
-const Common& common_of(const Options& options) {
-  return options.common;
-}
-const Common& common_of(const PlanOptions& options) { return options.given.common; }
-
 /// Runs the chosen command; anything that went wrong becomes a message and an exit code.
 template <typename Options>
 int guarded(int (*command)(const Options&), const Options& options) {
@@ -49,6 +43,7 @@ struct Runner {
   int operator()(const ApplyOptions& options) const { return guarded(run_apply, options); }
   int operator()(const LearnedOptions& options) const { return guarded(run_learned, options); }
   int operator()(const PlanOptions& options) const { return guarded(run_plan, options); }
+  int operator()(const DrillOptions& options) const { return guarded(run_drill, options); }
 };
 
 }  // namespace

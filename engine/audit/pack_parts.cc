@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "engine/audit/drill_parts.h"
 #include "engine/audit/gauge_parts.h"
 #include "engine/inference/situation.h"
 #include "engine/knowledge/every_rule.h"
@@ -381,6 +382,7 @@ std::vector<PackPart> parts_of(const Pack& pack) {
     parts.push_back({"caution", caution.id, caution.source, {{"text", texts, caution.text}}});
   }
   for (PackPart& part : gauge_parts(pack)) parts.push_back(std::move(part));
+  for (PackPart& part : drill_parts(pack)) parts.push_back(std::move(part));
   PackPart look_over;
   look_over.kind = look_over.id = "look-over";
   look_over.fields.push_back({"text", texts, pack.look_over});

@@ -1,62 +1,18 @@
 #include "engine/decision/draws.h"
 
-#include <Eigen/Cholesky>
 #include <algorithm>
 #include <cmath>
 #include <functional>
 #include <map>
 #include <random>
 
-#include <boost/random/normal_distribution.hpp>
+#include "engine/decision/gaussian.h"
 
 namespace kartwright {
 namespace {
 
-using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
-
-/// Draws from a Gaussian. std::mt19937_64 is the same everywhere; std::normal_distribution is not.
-class Gaussian {
- public:
-  Gaussian(const VectorXd& mean, const MatrixXd& covariance) : mean_(mean) {
-    for (Index i = 0; i < mean.size(); ++i) {
-      if (covariance(i, i) > 0.0) spread_.push_back(i);
-    }
-    if (spread_.empty()) return;
-    MatrixXd part(size(), size());
-    for (Index i = 0; i < size(); ++i) {
-      for (Index j = 0; j < size(); ++j) part(i, j) = covariance(axis(i), axis(j));
-    }
-    // A mixture's covariance may be singular; a millionth of a spread more is not seen in a share.
-    constexpr double kRidge = 1e-12;
-    part.diagonal().array() += kRidge * part.diagonal().maxCoeff();
-    factor_ = part.llt().matrixL();
-  }
-
-  template <typename Engine>
-  void draw(Engine& engine, VectorXd& out) {
-    out = mean_;
-    if (spread_.empty()) return;
-    normals_.resize(size());
-    for (double& normal : normals_) normal = normal_(engine);
-    for (Index i = 0; i < size(); ++i) {
-      double sum = 0.0;
-      for (Index j = 0; j <= i; ++j) sum += factor_(i, j) * normals_[j];
-      out[axis(i)] += sum;
-    }
-  }
-
- private:
-  Index size() const { return static_cast<Index>(spread_.size()); }
-  Index axis(Index i) const { return spread_[static_cast<std::size_t>(i)]; }
-
-  VectorXd mean_;
-  std::vector<Index> spread_;  ///< axes with any
-  MatrixXd factor_;
-  VectorXd normals_;
-  boost::random::normal_distribution<double> normal_;
-};
 
 /// The effects of the contenders, each once, in the contenders' order.
 class Effects {
@@ -71,8 +27,7 @@ class Effects {
     drawn_.resize(gaussians_.size());
   }
 
-  template <typename Engine>
-  void draw(Engine& engine) {
+  void draw(std::mt19937_64& engine) {
     for (std::size_t i = 0; i < gaussians_.size(); ++i) gaussians_[i].draw(engine, drawn_[i]);
   }
   const VectorXd& of(std::size_t contender) const { return drawn_[place_[contender]]; }

@@ -86,6 +86,10 @@ void merge(Pack& pack, Pack&& more) {
   replace_or_add(pack.cautions, std::move(more.cautions));
   replace_or_add(pack.properties, std::move(more.properties));
   replace_or_add(pack.gauges, std::move(more.gauges));
+  replace_or_add(pack.drills.levels, std::move(more.drills.levels));
+  replace_or_add(pack.drills.cases, std::move(more.drills.cases));
+  replace_or_add(pack.drills.words, std::move(more.drills.words));
+  replace_or_add(pack.drills.ends, std::move(more.drills.ends));
 }
 
 void sort_all(Pack& pack) {
@@ -102,6 +106,13 @@ void sort_all(Pack& pack) {
   sort_by_id(pack.cautions);
   sort_by_id(pack.properties);
   sort_by_id(pack.gauges);
+  std::stable_sort(pack.drills.levels.begin(), pack.drills.levels.end(),
+                   [](const DrillLevel& x, const DrillLevel& y) {
+                     return std::tie(x.place, x.id) < std::tie(y.place, y.id);
+                   });
+  sort_by_id(pack.drills.cases);
+  sort_by_id(pack.drills.words);
+  sort_by_id(pack.drills.ends);
   for (Adjustment& adjustment : pack.adjustments) sort_by_id(adjustment.effects);
   for (Fault& fault : pack.faults) sort_by_id(fault.evidence);
   std::stable_sort(pack.correlations.begin(), pack.correlations.end(),
@@ -144,6 +155,10 @@ class IdCheck {
       once("gauge", g.id, g.source);
       for (const GaugeVerdict& v : g.verdicts) once("rule", v.id, v.source);
     }
+    for (const DrillLevel& l : pack.drills.levels) once("level", l.id, l.source);
+    for (const DrillCase& c : pack.drills.cases) once("drill", c.id, c.source);
+    for (const DrillWords& w : pack.drills.words) once("driver's words", w.id, w.source);
+    for (const DrillEnd& e : pack.drills.ends) once("end", e.id, e.source);
   }
 
  private:

@@ -49,6 +49,8 @@ void gather_lists(const Node& root, Names& names) {
     add(names.measures, id);
     names.kinds[id] = text_under(item, "kind");
   });
+  each_item(root, "drill-levels",
+            [&](const Node& item) { add(names.drill_levels, text_under(item, "level")); });
   each_item(root, "facts", [&](const Node& item) {
     names.fact_values[text_under(item, "fact")] = texts_under(item, "values");
   });

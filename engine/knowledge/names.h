@@ -13,7 +13,7 @@ namespace kartwright {
 
 struct Names {
   std::vector<std::string> axes, families, symptoms, tracks, cautions, adjustments, measures,
-      faults, word_classes;
+      faults, word_classes, drill_levels;
   std::map<std::string, std::vector<std::string>> fact_values;  ///< by fact id
   std::map<std::string, std::vector<std::string>> directions;   ///< by adjustment id
   std::map<std::string, std::vector<std::string>> positions;  ///< by adjustment id; empty: a range

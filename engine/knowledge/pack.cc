@@ -59,6 +59,15 @@ bool Property::claimed_of(std::string_view id) const {
   return (only.empty() || named) && with_id(exceptions, id) == nullptr;
 }
 
+std::string_view name_of(ReportsFit fit) {
+  static constexpr std::array<std::string_view, 3> kNames{"any", "agree", "conflict"};
+  return kNames.at(static_cast<std::size_t>(fit));
+}
+
+const DrillLevel* Drills::level(std::string_view id) const { return with_id(levels, id); }
+const DrillCase* Drills::named(std::string_view id) const { return with_id(cases, id); }
+const DrillWords* Drills::said_of(std::string_view id) const { return with_id(words, id); }
+
 const Symptom* Pack::symptom(std::string_view id) const { return with_id(symptoms, id); }
 const Adjustment* Pack::adjustment(std::string_view id) const { return with_id(adjustments, id); }
 const Fault* Pack::fault(std::string_view id) const { return with_id(faults, id); }

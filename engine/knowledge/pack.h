@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "engine/knowledge/condition.h"
+#include "engine/knowledge/drill.h"
 #include "engine/knowledge/gauge.h"
 #include "engine/knowledge/phase.h"
 #include "engine/knowledge/rule.h"
@@ -325,6 +326,7 @@ struct Pack {
   std::vector<Caution> cautions;
   std::vector<Property> properties;
   std::vector<Gauge> gauges;
+  Drills drills;          ///< what a trainee practises on
   std::string look_over;  ///< the whole-kart look after a knock
 
   const Symptom* symptom(std::string_view id) const;

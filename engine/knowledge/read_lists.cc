@@ -286,6 +286,7 @@ void read_lists(Fields& fields, const Section& section, Pack& pack) {
   read_items(fields, "quantities", section, pack, read_quantity);
   read_items(fields, "cautions", section, pack, read_caution);
   if (const Node* list = fields.optional("properties")) read_properties(*list, section, pack);
+  read_drills(fields, section, pack);
   if (fields.node().find("look-over") != nullptr) pack.look_over = fields.text("look-over");
 }
 

@@ -71,6 +71,7 @@ void read_fault(Fields& fields, const Section& section, Pack& pack);
 void read_track(Fields& fields, const Section& section, Pack& pack);
 void read_gauge(Fields& fields, const Section& section, Pack& pack);
 void read_readings(const Node& list, const Section& section, Pack& pack);
+void read_drills(Fields& fields, const Section& section, Pack& pack);
 void read_properties(const Node& list, const Section& section, Pack& pack);
 
 }  // namespace kartwright

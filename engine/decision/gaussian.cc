@@ -1,0 +1,38 @@
+#include "engine/decision/gaussian.h"
+
+#include <Eigen/Cholesky>
+
+namespace kartwright {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+Gaussian::Gaussian(const VectorXd& mean, const MatrixXd& covariance) : mean_(mean) {
+  for (Index i = 0; i < mean.size(); ++i) {
+    if (covariance(i, i) > 0.0) spread_.push_back(i);
+  }
+  if (spread_.empty()) return;
+  MatrixXd part(size(), size());
+  for (Index i = 0; i < size(); ++i) {
+    for (Index j = 0; j < size(); ++j) part(i, j) = covariance(axis(i), axis(j));
+  }
+  // A mixture's covariance may be singular; a millionth of a spread more is not seen in a share.
+  constexpr double kRidge = 1e-12;
+  part.diagonal().array() += kRidge * part.diagonal().maxCoeff();
+  factor_ = part.llt().matrixL();
+}
+
+void Gaussian::draw(std::mt19937_64& engine, VectorXd& out) {
+  out = mean_;
+  if (spread_.empty()) return;
+  normals_.resize(size());
+  for (double& normal : normals_) normal = normal_(engine);
+  for (Index i = 0; i < size(); ++i) {
+    double sum = 0.0;
+    for (Index j = 0; j <= i; ++j) sum += factor_(i, j) * normals_[j];
+    out[axis(i)] += sum;
+  }
+}
+
+}  // namespace kartwright
