@@ -74,26 +74,26 @@ bool listens(const Condition& condition, const std::string& id) {
                      [&](const Condition& part) { return listens(part, id); });
 }
 
-struct Suspect {
+struct SuspectFault {
   const Fault* fault = nullptr;
   const EvidenceRule* rule = nullptr;
 };
 
 /// Faults that a report of it speaks for, the strongest evidence first.
-std::vector<Suspect> suspects_of(const Symptom& s, const Pack& pack) {
-  std::vector<Suspect> out;
+std::vector<SuspectFault> suspects_of(const Symptom& s, const Pack& pack) {
+  std::vector<SuspectFault> out;
   for (const Fault& fault : pack.faults) {
     for (const EvidenceRule& rule : fault.evidence) {
       if (rule.decibans > 0.0 && listens(rule.when, s.id)) out.push_back({&fault, &rule});
     }
   }
-  std::stable_sort(out.begin(), out.end(), [](const Suspect& a, const Suspect& b) {
+  std::stable_sort(out.begin(), out.end(), [](const SuspectFault& a, const SuspectFault& b) {
     return a.rule->decibans > b.rule->decibans;
   });
   return out;
 }
 
-std::string suspect_text(const Suspect& suspect, const Pack& pack) {
+std::string suspect_text(const SuspectFault& suspect, const Pack& pack) {
   const Condition& when = suspect.rule->when;
   const std::string with = when.op == Condition::Op::test ? "" : ", when " + describe(when, pack);
   return fmt::format("{} ({}), {:+g} dB{}: {}", suspect.fault->label, suspect.fault->id,
@@ -102,7 +102,7 @@ std::string suspect_text(const Suspect& suspect, const Pack& pack) {
 
 ExplainedPart behind_it(const Symptom& s, const Pack& pack) {
   ExplainedPart part{.heading = "what may be behind it", .paragraphs = axes_behind(s, pack)};
-  for (const Suspect& suspect : suspects_of(s, pack)) {
+  for (const SuspectFault& suspect : suspects_of(s, pack)) {
     part.paragraphs.push_back(suspect_text(suspect, pack));
   }
   if (part.paragraphs.empty()) part.paragraphs.emplace_back("no rule listens to it");

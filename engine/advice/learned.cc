@@ -12,7 +12,7 @@ namespace {
 
 using Eigen::Index;
 
-constexpr double kTwoSided = 1.959963984540054;  // 97.5 % of the normal distribution
+constexpr double kTwoSided95 = 1.959963984540054;  // 97.5 % of the normal distribution
 
 /// The axis that the rules say most of, in spreads.
 std::size_t surest_axis(const Effect& effect) {
@@ -30,7 +30,7 @@ std::size_t surest_axis(const Effect& effect) {
 
 bool contradicted_on(const LearnedAdjustment& each, Index axis) {
   return each.rule[axis] * each.learned[axis] < 0.0 &&
-         std::abs(each.learned[axis]) > kTwoSided * each.sd[axis];
+         std::abs(each.learned[axis]) > kTwoSided95 * each.sd[axis];
 }
 
 Agreement agreement_of(const LearnedAdjustment& each) {

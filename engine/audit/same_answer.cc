@@ -12,10 +12,10 @@
 namespace kartwright {
 namespace {
 
-constexpr double kSame = 1e-9;
+constexpr double kSameFigure = 1e-9;
 
 /// Of notches, decibans and points.
-bool close(double a, double b) { return std::abs(a - b) <= kSame; }
+bool close(double a, double b) { return std::abs(a - b) <= kSameFigure; }
 
 /// Two numbers in few figures, or in all where few would not tell them apart.
 std::string against(double one, double other, const char* unit) {

@@ -7,7 +7,8 @@
 namespace kartwright {
 namespace {
 
-constexpr std::array kPhases{Phase::any, Phase::entry, Phase::mid, Phase::exit, Phase::straight};
+constexpr std::array kSampledPhases{Phase::any, Phase::entry, Phase::mid, Phase::exit,
+                                    Phase::straight};
 constexpr int kUnsaid = -1;
 
 /// Severities that a report at one phase may have; kUnsaid: no report there. Best first.
@@ -32,7 +33,7 @@ Open open_at(Phase phase, const Conjunction& all) {
 /// The phases where a symptom is felt first, since reports of others are answered with a warning.
 std::vector<Phase> phases_by_choice(const Symptom& symptom) {
   std::vector<Phase> phases = symptom.phases;
-  for (const Phase phase : kPhases) {
+  for (const Phase phase : kSampledPhases) {
     if (std::find(phases.begin(), phases.end(), phase) == phases.end()) phases.push_back(phase);
   }
   return phases;

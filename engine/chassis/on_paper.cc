@@ -9,7 +9,7 @@ namespace kartwright {
 
 namespace {
 
-constexpr double kFelt = 0.05;  // N; less is printed as nothing
+constexpr double kFeltLoad = 0.05;  // N; less is printed as nothing
 
 std::string more_or_less(double change, std::string_view where) {
   const double size = std::abs(change);
@@ -107,8 +107,8 @@ std::string load_change(const Figures& was, const Figures& is) {
   const RearLoads after = rear_loads(is);
   const double outside = after.outside - before.outside;
   const double inside = after.inside - before.inside;
-  if (std::abs(outside) >= kFelt) add(text, more_or_less(outside, "outside rear"));
-  if (std::abs(inside) >= kFelt) add(text, more_or_less(inside, "inside rear"));
+  if (std::abs(outside) >= kFeltLoad) add(text, more_or_less(outside, "outside rear"));
+  if (std::abs(inside) >= kFeltLoad) add(text, more_or_less(inside, "inside rear"));
   if (before.inside > 0.0 && after.inside == 0.0) add(text, "the inside rear off the ground");
   if (before.inside == 0.0 && after.inside > 0.0) add(text, "the inside rear back on the ground");
   const std::string release = release_words(was, is);

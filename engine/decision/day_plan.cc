@@ -179,7 +179,7 @@ bool within_reach(const PlanLever& lever, std::size_t from, std::size_t to, bool
 }
 
 /// Levers of a grid that move at a stop, as bits, and what their minutes cost.
-struct Moved {
+struct MovedLevers {
   unsigned which = 0;
   double cost = 0.0;
 };
@@ -224,9 +224,9 @@ class SetPlan {
     return now;
   }
 
-  std::vector<Moved> stops(const PlanStage& stage) const {
+  std::vector<MovedLevers> stops(const PlanStage& stage) const {
     constexpr double kSlackMinutes = 1e-9;
-    std::vector<Moved> out;
+    std::vector<MovedLevers> out;
     for (unsigned which = 0; which < 1U << grid_.levers.size(); ++which) {
       if (static_cast<std::size_t>(std::popcount(which)) > stage.most_changes) continue;
       Levers moved;
@@ -237,7 +237,7 @@ class SetPlan {
       if (stage.most_minutes && minutes > *stage.most_minutes + kSlackMinutes) continue;
       out.push_back({which, case_.minute_cost * minutes + (which == 0 ? 0.0 : stage.stop_cost)});
     }
-    std::stable_sort(out.begin(), out.end(), [](const Moved& a, const Moved& b) {
+    std::stable_sort(out.begin(), out.end(), [](const MovedLevers& a, const MovedLevers& b) {
       return std::popcount(a.which) < std::popcount(b.which);
     });
     return out;
@@ -277,7 +277,7 @@ class SetPlan {
     std::vector<std::vector<double>> moved(1U << grid_.levers.size());
     moved[0] = before;
     std::vector<double> out(grid_.size, kOut);
-    for (const Moved& stop : stops_[k]) {
+    for (const MovedLevers& stop : stops_[k]) {
       reach(stop.which, moved, any_reach);
       for (std::size_t at = 0; at < grid_.size; ++at)
         out[at] = std::min(out[at], moved[stop.which][at] + stop.cost);
@@ -299,7 +299,7 @@ class SetPlan {
   std::size_t came_from(std::size_t k, std::size_t at) const {
     const double value = values_[k][at] - losses_[k][at];
     const double slack = 1e-9 * std::max(1.0, std::abs(values_[k][at]));
-    for (const Moved& stop : stops_[k]) {
+    for (const MovedLevers& stop : stops_[k]) {
       const auto found = among(k, at, stop.which, value - stop.cost + slack, 0, at);
       if (found) return *found;
     }
@@ -331,9 +331,9 @@ class SetPlan {
   const PlanCase& case_;
   const BundleCase& jobs_;
   Grid grid_;
-  std::vector<std::vector<Moved>> stops_;    // by stage
-  std::vector<std::vector<double>> values_;  // by stage, by state: the best way to be there
-  std::vector<std::vector<double>> losses_;  // by stage, by state
+  std::vector<std::vector<MovedLevers>> stops_;  // by stage
+  std::vector<std::vector<double>> values_;      // by stage, by state: the best way to be there
+  std::vector<std::vector<double>> losses_;      // by stage, by state
   std::size_t looked_at_ = 0;
 };
 

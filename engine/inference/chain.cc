@@ -172,9 +172,9 @@ Layers layered(const Program& program, const std::vector<int>& layer_of) {
 }
 
 /// Fires the clauses of one layer after another, each until nothing new follows.
-class Run {
+class Chaining {
  public:
-  Run(const Layers& layers, Model& model)
+  Chaining(const Layers& layers, Model& model)
       : layers_(layers), model_(model), missing_(layers.heads.size()) {}
 
   /// The layer of the positions from `begin` to before `end`.
@@ -262,7 +262,7 @@ Model forward_chain(const Program& program, const Layers& layers, const std::vec
   Model model{.holds = std::vector<bool>(at(program.atoms), false),
               .maker = std::vector<int>(at(program.atoms), -1)};
   for (const Atom atom : given) model.holds[at(atom)] = true;
-  Run run(layers, model);
+  Chaining run(layers, model);
   int begin = 0;
   for (const int end : layers.ends) {
     run.layer(begin, end);

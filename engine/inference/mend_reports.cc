@@ -10,7 +10,8 @@ namespace {
 
 /// A symptom as reported: the greatest severity at each phase, or nothing.
 using Heights = std::map<Phase, int>;
-constexpr std::array kPhases{Phase::entry, Phase::mid, Phase::exit, Phase::straight, Phase::any};
+constexpr std::array kMendedPhases{Phase::entry, Phase::mid, Phase::exit, Phase::straight,
+                                   Phase::any};
 
 std::vector<Report> as_reports(const Heights& heights, const std::string& symptom) {
   std::vector<Report> out;
@@ -28,7 +29,7 @@ bool is_met_by(const Requirement& asked, const Heights& heights, const Situation
 /// How far apart two heights are; to speak of what was not spoken of counts for half a grade more.
 double apart(const Heights& a, const Heights& b) {
   double sum = 0.0;
-  for (const Phase phase : kPhases) {
+  for (const Phase phase : kMendedPhases) {
     const auto x = a.find(phase), y = b.find(phase);
     if ((x == a.end()) != (y == b.end())) sum += 0.5;
     sum += std::abs((x == a.end() ? 0 : x->second) - (y == b.end() ? 0 : y->second));
@@ -39,7 +40,7 @@ double apart(const Heights& a, const Heights& b) {
 /// Every report of it that is too much goes down to where it may be, or away.
 void lower(const Requirement& asked, Heights& heights) {
   const auto* test = std::get_if<ReportTest>(&asked.ask);
-  for (const Phase phase : kPhases) {
+  for (const Phase phase : kMendedPhases) {
     const auto at = heights.find(phase);
     if (at == heights.end() || (test != nullptr && test->phase && *test->phase != phase)) continue;
     const int most = test == nullptr ? 0 : test->at_least - 1;
@@ -95,7 +96,7 @@ std::vector<Lack> told(const Heights& now, const Heights& then, const Requiremen
                        const Situation& situation) {
   std::vector<Lack> out;
   const std::string symptom = symptom_of(asked.front());
-  for (const Phase phase : kPhases) {
+  for (const Phase phase : kMendedPhases) {
     const auto a = now.find(phase), b = then.find(phase);
     const bool was = a != now.end(), will = b != then.end();
     if (was == will && (!was || a->second == b->second)) continue;

@@ -74,9 +74,9 @@ void append(Ways& ways, Ways more) {
   std::move(more.begin(), more.end(), std::back_inserter(ways));
 }
 
-class Walk {
+class RequirementWalk {
  public:
-  explicit Walk(const Situation& situation) : situation_(situation) {}
+  explicit RequirementWalk(const Situation& situation) : situation_(situation) {}
 
   Ways of(const Condition& condition, bool wanted, const Trail& trail) const {
     using Op = Condition::Op;
@@ -165,7 +165,7 @@ bool is_met(const Requirement& requirement, const Situation& situation) {
 }
 
 std::vector<Requirements> ways_to_fire(const RuleRef& rule, const Situation& situation) {
-  const Walk walk(situation);
+  const RequirementWalk walk(situation);
   if (rule.kind == RuleKind::symptom) return walk.one(ReadTest{rule.symptom->id}, true, {});
   Ways ways = walk.of(*rule.when, true, {});
   if (rule.kind != RuleKind::effect) return ways;

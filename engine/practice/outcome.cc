@@ -14,7 +14,7 @@ using Eigen::VectorXd;
 
 constexpr std::uint64_t kTruth = 1;  ///< tells the dice of the truth from those of the drawing
 constexpr int kMostNew = 2;          ///< new complaints that a driver makes
-constexpr double kHalfNotch = 0.5;
+constexpr double kFullyTold = 0.5;
 
 /// What is true of a task, whatever is answered.
 struct Truth {
@@ -82,7 +82,7 @@ std::vector<Felt> new_complaints(const Marking& marking, const VectorXd& before,
     for (const Phase phase : symptom.phases) {
       const auto was = severity_at(symptom, phase, before, marking.pack());
       const auto is = severity_at(symptom, phase, after, marking.pack());
-      if (!was || !is || *was >= kHalfNotch || *is < 1.0) continue;
+      if (!was || !is || *was >= kFullyTold || *is < 1.0) continue;
       found.push_back({*is, {symptom.id, phase, 0, whole_severity(*is)}});
     }
   }

@@ -23,7 +23,7 @@ using Eigen::VectorXd;
 
 constexpr std::size_t kMostRunsOfADay = 16;
 constexpr double kHoursOfForecast = 3.0;
-constexpr int kWorst = 3;  // severity
+constexpr int kMostSevere = 3;  // severity
 
 Index size_of(const Pack& pack) { return static_cast<Index>(pack.axes.size()); }
 
@@ -141,7 +141,7 @@ struct Told {
     const Report* const before = reports[i - 1];
     const Report* const after = reports[i];
     return before != nullptr && after != nullptr && before->symptom == after->symptom &&
-           std::min(before->severity, after->severity) >= kWorst;
+           std::min(before->severity, after->severity) >= kMostSevere;
   }
 };
 

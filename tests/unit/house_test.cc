@@ -198,6 +198,51 @@ TEST(House, ATypeDefinedForAllWouldBeSeen) {
 }
 
 /// What may stand at the top beside dot-files and build folders, which are never committed.
+/// Types and constants in the unnamed namespaces of a source.
+std::vector<std::string> private_names_of(const std::vector<std::string>& lines) {
+  static const std::regex type("^(?:struct|class|enum class) (\\w+)[^;]*$");
+  static const std::regex constant(
+      "^(?:static )?(?:constexpr|const) [^(=]* (k[A-Z]\\w*)[ {=;\\[].*");
+  std::vector<std::string> names;
+  bool inside = false;
+  for (const std::string& line : lines) {
+    if (line == "namespace {") inside = true;
+    if (line == "}  // namespace") inside = false;
+    std::smatch match;
+    const bool names_it =
+        inside && (std::regex_match(line, match, type) || std::regex_match(line, match, constant));
+    if (names_it) names.push_back(match[1]);
+  }
+  return names;
+}
+
+/// What is compiled together: the engine, the program, or one suite of tests.
+std::string compiled_with(const fs::path& file) {
+  auto part = file.begin();
+  return *part == "tests" ? (*part / *++part).string() : part->string();
+}
+
+// Several sources are compiled as one, and which ones changes with every file that is added.
+TEST(House, NoPrivateNameIsUsedInTwoSourcesThatMayBeCompiledTogether) {
+  std::map<std::pair<std::string, std::string>, fs::path> defined;
+  for (const fs::path& file : files({"engine", "cli", "tests"}, {".cc"})) {
+    for (const std::string& name : private_names_of(lines_of(kRoot / file))) {
+      const auto [first, fresh] = defined.emplace(std::pair(compiled_with(file), name), file);
+      EXPECT_TRUE(fresh || first->second == file)
+          << name << " in " << file << " and in " << first->second;
+    }
+  }
+}
+
+TEST(House, APrivateNameWouldBeSeen) {
+  std::istringstream source(
+      "struct Open {\n};\nnamespace {\nstruct Own {\n};\nclass Ahead;\nenum class Kinds { a };\n"
+      "constexpr std::array<int, 2> kTwo{1, 2};\nconstexpr double kHalf = 0.5;\nint f();\n"
+      "}  // namespace\nconstexpr int kOpen = 1;\n");
+  EXPECT_EQ(private_names_of(lines_of(source)),
+            (std::vector<std::string>{"Own", "Kinds", "kTwo", "kHalf"}));
+}
+
 TEST(House, NothingElseStandsAtTheTop) {
   const std::set<std::string> known{"CMakeLists.txt", "README.md", "DEVELOPERS.md", "LICENSE",
                                     "engine",         "rules",     "cli",           "tests",

@@ -11,7 +11,7 @@
 namespace kartwright {
 namespace {
 
-constexpr double kDegree = std::numbers::pi / 180.0;
+constexpr double kDegreeOfArc = std::numbers::pi / 180.0;
 constexpr double kBar = 1e5;
 
 double worked_out(Formula formula, const std::vector<Amounts>& inputs, double by = 1.0) {
@@ -35,8 +35,8 @@ TEST(ToeGauge, WiderInFrontIsOutAndPositive) {
 
 // sin of half the angle is 1 mm in 260 mm: 0.2204 deg a wheel.
 TEST(ToeGauge, TwoMillimetresOverATyreOfTwoHundredAndSixtyAreFortyFourHundredthsOfADegree) {
-  EXPECT_NEAR(worked_out(Formula::toe_angle, {{1.012}, {1.010}, {0.260}}), 0.4407 * kDegree,
-              5e-5 * kDegree);
+  EXPECT_NEAR(worked_out(Formula::toe_angle, {{1.012}, {1.010}, {0.260}}), 0.4407 * kDegreeOfArc,
+              5e-5 * kDegreeOfArc);
 }
 
 TEST(ToeGauge, ThreeMillimetresInFiveHundredAndTwentyBothWaysAreMirrorImages) {

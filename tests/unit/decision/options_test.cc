@@ -21,7 +21,7 @@ using testing::IsEmpty;
 using testing::Pointwise;
 
 constexpr std::size_t kPlus = 0, kMinus = 1;
-constexpr double kDegree = std::numbers::pi / 180.0;
+constexpr double kOneDegree = std::numbers::pi / 180.0;
 
 /// The way of one adjustment in one direction. Options point into the kart.
 Way way(const Kart& kart, std::string_view adjustment, std::size_t direction,
@@ -136,18 +136,18 @@ TEST(Camber, MoreNegativeIsPlusAndCountsDown) {
   const Kart kart = typical_kart(rules());
   const Way more = way(kart, "camber", kPlus);
   EXPECT_THAT(places(more),
-              near({-0.75 * kDegree, -1.0 * kDegree, -1.25 * kDegree, -1.5 * kDegree}));
+              near({-0.75 * kOneDegree, -1.0 * kOneDegree, -1.25 * kOneDegree, -1.5 * kOneDegree}));
   EXPECT_THAT(steps(more), ElementsAre(0.5, 1.0, 1.5, 2.0));
   const Way less = way(kart, "camber", kMinus);
-  EXPECT_THAT(places(less), near({-0.25 * kDegree, 0.0, 0.25 * kDegree, 0.5 * kDegree}));
+  EXPECT_THAT(places(less), near({-0.25 * kOneDegree, 0.0, 0.25 * kOneDegree, 0.5 * kOneDegree}));
   EXPECT_THAT(steps(less), ElementsAre(-0.5, -1.0, -1.5, -2.0));
-  EXPECT_NEAR(legal_end(*more.setting, kPlus), -1.5 * kDegree, 1e-12);
-  EXPECT_NEAR(legal_end(*more.setting, kMinus), 0.5 * kDegree, 1e-12);
+  EXPECT_NEAR(legal_end(*more.setting, kPlus), -1.5 * kOneDegree, 1e-12);
+  EXPECT_NEAR(legal_end(*more.setting, kMinus), 0.5 * kOneDegree, 1e-12);
 }
 
 TEST(Camber, KeepsToAClassLimitOnTheRightSide) {
   Kart kart = typical_kart(rules());
-  kart.settings.at("camber").limit.at_least = -1.0 * kDegree;
+  kart.settings.at("camber").limit.at_least = -1.0 * kOneDegree;
   EXPECT_THAT(verdicts(way(kart, "camber", kPlus)),
               ElementsAre("legal", "legal", "class-limit", "class-limit"));
   EXPECT_TRUE(way(kart, "camber", kPlus).options[1].last_notch);
@@ -221,10 +221,10 @@ TEST(LastNotch, IsAnEndOfFiveOrMorePlaces) {
   EXPECT_FALSE(last("rear-hubs")) << "three";
   EXPECT_FALSE(last("front-bar")) << "two";
   kart.settings.at("caster").travel = {
-      .places = {8 * kDegree, 10 * kDegree, 12 * kDegree, 14 * kDegree},
+      .places = {8 * kOneDegree, 10 * kOneDegree, 12 * kOneDegree, 14 * kOneDegree},
       .names = {},
-      .step = 2 * kDegree};
-  kart.settings.at("caster").now = 12 * kDegree;
+      .step = 2 * kOneDegree};
+  kart.settings.at("caster").now = 12 * kOneDegree;
   EXPECT_FALSE(last("caster")) << "four";
 }
 

@@ -57,14 +57,14 @@ const Row kMeanPush{{"front-grip.entry", 1 / 3.0}, {"front-grip.mid", 1 / 3.0},
 
 // --- the table of symptoms ----------------------------------------------------------------------
 
-struct Spoken {
+struct SpokenOf {
   std::string report;
   Row row;
   double value;
   double sd = 0.7;
 };
 
-class SymptomTable : public testing::TestWithParam<Spoken> {};
+class SymptomTable : public testing::TestWithParam<SpokenOf> {};
 
 TEST_P(SymptomTable, ReadsAsTheTradeHasIt) {
   const Reading reading = only_reading(GetParam().report);
@@ -79,32 +79,34 @@ const Row kUnloading{{"unloading", 1}};
 
 INSTANTIATE_TEST_SUITE_P(
     AtAPhase, SymptomTable,
-    testing::Values(Spoken{"push@entry=2", kPushEntry, -2},
-                    Spoken{"push@mid=1", {{"front-grip.mid", 1}, {"rear-grip.mid", -1}}, -1},
-                    Spoken{"push@exit=3", {{"front-grip.exit", 1}, {"rear-grip.exit", -1}}, -3},
-                    Spoken{"loose@exit=2", {{"front-grip.exit", 1}, {"rear-grip.exit", -1}}, 2},
-                    Spoken{"snap@mid=2", {{"front-grip.mid", 1}, {"rear-grip.mid", -1}}, 2.4},
-                    Spoken{
+    testing::Values(SpokenOf{"push@entry=2", kPushEntry, -2},
+                    SpokenOf{"push@mid=1", {{"front-grip.mid", 1}, {"rear-grip.mid", -1}}, -1},
+                    SpokenOf{"push@exit=3", {{"front-grip.exit", 1}, {"rear-grip.exit", -1}}, -3},
+                    SpokenOf{"loose@exit=2", {{"front-grip.exit", 1}, {"rear-grip.exit", -1}}, 2},
+                    SpokenOf{"snap@mid=2", {{"front-grip.mid", 1}, {"rear-grip.mid", -1}}, 2.4},
+                    SpokenOf{
                         "slide@entry=2", {{"front-grip.entry", 0.5}, {"rear-grip.entry", 0.5}}, -2},
-                    Spoken{"hop@mid=2", {{"rear-grip.mid", 1}, {"unloading", 0.4}}, 2.8},
-                    Spoken{"hop@entry=1", {{"rear-grip.entry", 1}, {"unloading", 0.4}}, 1.4},
-                    Spoken{"bog@exit=2", {{"rear-grip.exit", 0.7}, {"unloading", -0.5}}, 2},
-                    Spoken{"bind@mid=2", {{"rear-grip.mid", 0.3}, {"unloading", -1}}, 2},
-                    Spoken{"twitchy@entry=2", {{"response", 1}, {"front-grip.entry", 0.4}}, 2},
-                    Spoken{"lazy@entry=2", {{"response", 1}, {"front-grip.entry", 0.3}}, -2},
-                    Spoken{"two-wheels@mid=2", {{"rear-grip.mid", 0.7}, {"unloading", 0.5}}, 2},
-                    Spoken{"inside-rear-never-lifts@mid=2", kUnloading, -1.5},
-                    Spoken{"inside-rear-drops-early@mid=2", kUnloading, -0.8},
-                    Spoken{"inside-rear-stays-up@mid=2", kUnloading, 1.2}));
+                    SpokenOf{"hop@mid=2", {{"rear-grip.mid", 1}, {"unloading", 0.4}}, 2.8},
+                    SpokenOf{"hop@entry=1", {{"rear-grip.entry", 1}, {"unloading", 0.4}}, 1.4},
+                    SpokenOf{"bog@exit=2", {{"rear-grip.exit", 0.7}, {"unloading", -0.5}}, 2},
+                    SpokenOf{"bind@mid=2", {{"rear-grip.mid", 0.3}, {"unloading", -1}}, 2},
+                    SpokenOf{"twitchy@entry=2", {{"response", 1}, {"front-grip.entry", 0.4}}, 2},
+                    SpokenOf{"lazy@entry=2", {{"response", 1}, {"front-grip.entry", 0.3}}, -2},
+                    SpokenOf{"two-wheels@mid=2", {{"rear-grip.mid", 0.7}, {"unloading", 0.5}}, 2},
+                    SpokenOf{"inside-rear-never-lifts@mid=2", kUnloading, -1.5},
+                    SpokenOf{"inside-rear-drops-early@mid=2", kUnloading, -0.8},
+                    SpokenOf{"inside-rear-stays-up@mid=2", kUnloading, 1.2}));
 
 INSTANTIATE_TEST_SUITE_P(
     WithNoPhaseSaid, SymptomTable,
-    testing::Values(Spoken{"push=2", kMeanPush, -2, 1.05}, Spoken{"loose=2", kMeanPush, 2, 1.05},
-                    Spoken{"hop=2", {{"rear-grip.mid", 1}, {"unloading", 0.4}}, 2.8, 1.05},
-                    Spoken{"snap=2", {{"front-grip.mid", 1}, {"rear-grip.mid", -1}}, 2.4, 1.05},
-                    Spoken{"slide=2", {{"front-grip.mid", 0.5}, {"rear-grip.mid", 0.5}}, -2, 1.05},
-                    Spoken{"bog=2", {{"rear-grip.exit", 0.7}, {"unloading", -0.5}}, 2},
-                    Spoken{"twitchy=2", {{"response", 1}, {"front-grip.entry", 0.4}}, 2}));
+    testing::Values(SpokenOf{"push=2", kMeanPush, -2, 1.05},
+                    SpokenOf{"loose=2", kMeanPush, 2, 1.05},
+                    SpokenOf{"hop=2", {{"rear-grip.mid", 1}, {"unloading", 0.4}}, 2.8, 1.05},
+                    SpokenOf{"snap=2", {{"front-grip.mid", 1}, {"rear-grip.mid", -1}}, 2.4, 1.05},
+                    SpokenOf{
+                        "slide=2", {{"front-grip.mid", 0.5}, {"rear-grip.mid", 0.5}}, -2, 1.05},
+                    SpokenOf{"bog=2", {{"rear-grip.exit", 0.7}, {"unloading", -0.5}}, 2},
+                    SpokenOf{"twitchy=2", {{"response", 1}, {"front-grip.entry", 0.4}}, 2}));
 
 TEST(EverySymptom, HasOneReadingIfItReadsOnAxes) {
   for (const Symptom& symptom : rules().symptoms) {
@@ -208,7 +210,7 @@ const Row kMeanRear{
 
 struct Surface {
   std::string track;
-  std::vector<Spoken> reads;  ///< `report` is the axis they are told apart by
+  std::vector<SpokenOf> reads;  ///< `report` is the axis they are told apart by
 };
 
 class TrackTable : public testing::TestWithParam<Surface> {};
@@ -219,7 +221,7 @@ TEST_P(TrackTable, ReadsAsTheTradeHasIt) {
   entered.kart.settings.at("rear-width").now = 1.350;
   const std::vector<Reading> taken = readings(entered);
   ASSERT_THAT(taken, SizeIs(GetParam().reads.size()));
-  for (const Spoken& expected : GetParam().reads) {
+  for (const SpokenOf& expected : GetParam().reads) {
     const auto found = std::find_if(taken.begin(), taken.end(), [&](const Reading& reading) {
       return named(reading).contains(expected.report);
     });

@@ -40,7 +40,7 @@ TEST_P(WrongKart, IsToldOnceWithItsPlace) {
 
 constexpr Severity E = Severity::error;
 
-const Wrong kWrong[] = {
+const Wrong kWrongFiles[] = {
     {"unknown_section", "kart: x\nsetings: {}", Code::unknown_key, E, 2, 1, "`setings`",
      "did you mean `settings`?"},
     {"section_not_a_map", "settings: [axle]", Code::wrong_shape, E, 1, 11, "`settings`", ""},
@@ -179,7 +179,7 @@ const Wrong kWrong[] = {
      ""},
 };
 
-INSTANTIATE_TEST_SUITE_P(Each, WrongKart, ::testing::ValuesIn(kWrong),
+INSTANTIATE_TEST_SUITE_P(Each, WrongKart, ::testing::ValuesIn(kWrongFiles),
                          [](const auto& each) { return std::string(each.param.name); });
 
 TEST(WrongKarts, AreToldAllInOneRun) {

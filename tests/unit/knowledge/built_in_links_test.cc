@@ -14,7 +14,7 @@ namespace kartwright {
 namespace {
 
 /// What conditions ask for, by kind.
-struct Asked {
+struct AskedAbout {
   std::set<std::string> facts, symptoms, adjustments, measures;
 
   void add(const Condition& condition) {
@@ -27,8 +27,8 @@ struct Asked {
   }
 };
 
-Asked asked() {
-  Asked all;
+AskedAbout asked() {
+  AskedAbout all;
   for (const auto& [rule, when] : all_rules(rules())) {
     if (when != nullptr) all.add(*when);
   }
@@ -39,7 +39,7 @@ Asked asked() {
 }
 
 TEST(BuiltInLinks, EveryConditionNamesWhatThereIs) {
-  const Asked all = asked();
+  const AskedAbout all = asked();
   for (const std::string& id : all.facts) {
     if (!id.starts_with("room:")) {
       EXPECT_NE(rules().fact(id), nullptr) << id;
@@ -80,7 +80,7 @@ TEST(BuiltInLinks, EveryConditionAsksForValuesItsFactCanHave) {
 }
 
 TEST(BuiltInLinks, EveryFactThatCanBeStatedIsAskedForSomewhere) {
-  const Asked all = asked();
+  const AskedAbout all = asked();
   const std::set<std::string> of_the_engine{"laps", "track-was"};  // it reads these two itself
   for (const FactDef& fact : rules().facts) {
     EXPECT_TRUE(all.facts.contains(fact.id) || of_the_engine.contains(fact.id)) << fact.id;
@@ -89,7 +89,7 @@ TEST(BuiltInLinks, EveryFactThatCanBeStatedIsAskedForSomewhere) {
 }
 
 TEST(BuiltInLinks, EveryMeasureIsAskedForOrShowsTheScales) {
-  Asked all = asked();
+  AskedAbout all = asked();
   for (const ReadingRule& rule : rules().readings) all.measures.insert(rule.per_measure);
   const std::set<std::string> of_the_scales{"left-share", "cross-share", "rear-pair-difference"};
   for (const MeasureDef& measure : rules().measures) {
@@ -130,7 +130,7 @@ TEST(BuiltInLinks, EveryAdjustmentMovesSomethingAndNamesEachEffectsCellsOnce) {
 }
 
 TEST(BuiltInLinks, EverySymptomIsReadByAnAxisOrSpeaksToAFault) {
-  Asked of_faults;
+  AskedAbout of_faults;
   for (const Fault& fault : rules().faults) {
     for (const EvidenceRule& rule : fault.evidence) of_faults.add(rule.when);
   }

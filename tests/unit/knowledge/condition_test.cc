@@ -47,13 +47,13 @@ std::string shown(const Condition& condition) {
   return "?";
 }
 
-struct Read {
+struct ReadCondition {
   std::string shown;
   std::vector<Diagnostic> found;
 };
 
 /// Reads a condition against the names of the small rules.
-Read read(const std::string& text) {
+ReadCondition read(const std::string& text) {
   const std::vector<Document> rules = small_rules();
   std::vector<const Document*> all;
   for (const Document& each : rules) all.push_back(&each);

@@ -11,7 +11,7 @@
 namespace kartwright {
 namespace {
 
-constexpr double kDegree = std::numbers::pi / 180;
+constexpr double kDegreeInSi = std::numbers::pi / 180;
 
 /// The SI value of a text that must be readable.
 double si_of(std::string_view text, Kind kind) {
@@ -86,9 +86,9 @@ TEST(Quantity, FeetMayHaveInchesBehindThem) {
 }
 
 TEST(Quantity, AnglesPressuresMassesSharesAndCountsAreRead) {
-  expect_read(Kind::angle, {{"12°", 12 * kDegree},
-                            {"12 deg", 12 * kDegree},
-                            {"-0.5 deg", -0.5 * kDegree},
+  expect_read(Kind::angle, {{"12°", 12 * kDegreeInSi},
+                            {"12 deg", 12 * kDegreeInSi},
+                            {"-0.5 deg", -0.5 * kDegreeInSi},
                             {"0.2 rad", 0.2}});
   expect_read(Kind::pressure,
               {{"0.8 bar", 80000}, {"80 kPa", 80000}, {"12 psi", 82737.08751802033}});
@@ -264,7 +264,7 @@ TEST(Print, TheOtherKindsInBothSystems) {
   EXPECT_EQ(print_quantity(75000, Kind::pressure, System::metric), "0.75 bar");
   EXPECT_EQ(print_quantity(82737.08751802033, Kind::pressure, System::imperial), "12 psi");
   for (const System system : {System::metric, System::imperial}) {
-    EXPECT_EQ(print_quantity(-0.25 * kDegree, Kind::angle, system), "-0.25 deg");
+    EXPECT_EQ(print_quantity(-0.25 * kDegreeInSi, Kind::angle, system), "-0.25 deg");
     EXPECT_EQ(print_quantity(0.415, Kind::ratio, system), "41.5 %");
     EXPECT_EQ(print_quantity(3, Kind::count, system), "3");
   }

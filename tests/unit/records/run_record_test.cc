@@ -31,7 +31,7 @@ ReadRun read_record(const std::string& text) {
   return {std::move(run), findings.all()};
 }
 
-const std::string kName = "kart: blue 27\nat: 2026-11-14T10:30:00\n";
+const std::string kKartName = "kart: blue 27\nat: 2026-11-14T10:30:00\n";
 
 TEST(RunRecord, ReadsWhatAnExportWrites) {
   const ReadRun read = read_record(in_words(whole_run()));
@@ -41,7 +41,7 @@ TEST(RunRecord, ReadsWhatAnExportWrites) {
 }
 
 TEST(RunRecord, NeedsAKartAndAMoment) {
-  EXPECT_TRUE(read_record(kName).run);
+  EXPECT_TRUE(read_record(kKartName).run);
   EXPECT_FALSE(read_record("at: 2026-11-14T10:30:00\n").run);
   EXPECT_FALSE(read_record("kart: blue 27\n").run);
   const ReadRun read = read_record("kart: blue 27\nat: yesterday\n");
@@ -52,7 +52,7 @@ TEST(RunRecord, NeedsAKartAndAMoment) {
 }
 
 TEST(RunRecord, EveryMistakeIsNamedAtItsPlace) {
-  const ReadRun read = read_record(kName +
+  const ReadRun read = read_record(kKartName +
                                    "driven: perhaps\n"
                                    "tyre-laps: 2.5\n"
                                    "air: warm\n"
@@ -78,7 +78,7 @@ TEST(RunRecord, AMistakeIsNeverHalfARun) {
         "changes: [{adjustment: toe, steps: 1, origin: found}]",
         "changes: [{adjustment: toe, from: 0 mm, to: 1 mm, steps: 1, origin: somebody}]",
         "verdicts: [{verdict: keep}]", "id: 3"}) {
-    const ReadRun read = read_record(kName + more);
+    const ReadRun read = read_record(kKartName + more);
     EXPECT_FALSE(read.run) << more;
     EXPECT_FALSE(read.found.empty()) << more;
   }
