@@ -33,28 +33,32 @@ std::uint64_t number_or(const std::string& word, std::uint64_t fallback) {
 /// The record of a trainee in the state folder.
 struct Keeping {
   std::string folder, file;
-  std::string text;  ///< what the file holds
   std::vector<DrillRecord> records = {};
 };
+
+/// What the file holds now; a line that was torn off is ended.
+std::string kept_text(const Keeping& keeping) {
+  std::string text = read_state(keeping.folder, keeping.file).value_or("");
+  if (!text.empty() && text.back() != '\n') text += '\n';
+  return text;
+}
 
 Keeping open_record(const DrillOptions& options) {
   const auto folder = state_folder();
   if (!folder)
     throw FileError(FileError::What::cannot_create,
                     "there is no folder to keep a record in: set XDG_STATE_HOME or HOME");
-  Keeping keeping{.folder = *folder, .file = record_file(options.trainee), .text = {}};
-  keeping.text = read_state(*folder, keeping.file).value_or("");
-  if (!keeping.text.empty() && keeping.text.back() != '\n') keeping.text += '\n';
+  Keeping keeping{.folder = *folder, .file = record_file(options.trainee)};
   Findings findings;
-  keeping.records = read_records(keeping.text, keeping.folder + "/" + keeping.file, findings);
+  keeping.records = read_records(kept_text(keeping), keeping.folder + "/" + keeping.file, findings);
   show_diagnostics(findings.all(), options.common.loudness >= 0);
   return keeping;
 }
 
+/// Behind what the file holds by now: another session may have written to it meanwhile.
 void keep(const DrillRecord& record, Keeping& keeping) {
-  keeping.text += record_line(record) + "\n";
   keeping.records.push_back(record);
-  write_state(keeping.folder, keeping.file, keeping.text);
+  write_state(keeping.folder, keeping.file, kept_text(keeping) + record_line(record) + "\n");
 }
 
 [[noreturn]] void no_such(const std::string& option, const std::string& what,

@@ -208,6 +208,17 @@ TEST_F(DrillTerminal, ADrillIsAnsweredWithKeysAndTheNextPageFitsANewWidth) {
   EXPECT_EQ(terminal.finish().exit, 0);
 }
 
+TEST_F(DrillTerminal, TwoSessionsOfOneTraineeKeepBothTheirDrills) {
+  Terminal slow(at_the_keys({"--case", "first-hop", "--trainee", "fay"}));
+  slow.expect("End: ");
+  EXPECT_EQ(drill({"--case", "first-hop", "--trainee", "fay"}, "rear\nleave it\n").exit, 0);
+  slow.answer("front");
+  slow.expect("Change: ");
+  slow.answer("leave it");
+  EXPECT_EQ(slow.finish().exit, 0);
+  EXPECT_EQ(lines_of(record("drill-fay.jsonl")).size(), 2U);
+}
+
 TEST_F(DrillTerminal, CtrlCEndsItWith130) {
   Terminal terminal(at_the_keys({"--trainee", "dee", "--count", "2"}));
   terminal.expect("End: ");

@@ -129,7 +129,10 @@ TEST(BuiltInRules, EveryRuleSaysWhyAndWhatStandsBehindIt) {
   for (const auto& [text, times] : values_of("because")) reasons += times;
   std::size_t exceptions = 0;
   for (const Property& property : rules().properties) exceptions += property.exceptions.size();
-  EXPECT_EQ(all_rules(rules()).size() + rules().properties.size() + exceptions, reasons);
+  // A case of a drill and an end of the kart say why as well, though neither is a rule.
+  const std::size_t practised = rules().drills.cases.size() + rules().drills.ends.size();
+  EXPECT_EQ(all_rules(rules()).size() + rules().properties.size() + exceptions + practised,
+            reasons);
   for (const auto& [rule, when] : all_rules(rules())) {
     const std::string where = rule->source.text() + " " + rule->id;
     EXPECT_TRUE(is_kebab(rule->id)) << where;
