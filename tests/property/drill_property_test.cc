@@ -60,7 +60,7 @@ void expect_of_level(const DrillLevel& level, const DrillTask& task, const Marki
   EXPECT_EQ(name_of(marking.advice().verdict.headline), level.headline);
   EXPECT_EQ(level.broken, !marking.stopping().empty());
   EXPECT_EQ(marking.best().kind == DrillChoice::Kind::check, level.broken);
-  if (level.used_up) EXPECT_NE(used_up(task, drill_pack()), nullptr);
+  EXPECT_TRUE(!level.used_up || used_up(task, drill_pack()) != nullptr);
   const EndMarks ends = mark_ends(marking);
   EXPECT_EQ(ends.right == KartEnd::broken, level.broken);
   EXPECT_DOUBLE_EQ(ends.of(ends.right), 100.0);
@@ -114,8 +114,8 @@ TEST(NamedDrill, ShowsOnTheListWhatItMovesAndWhatIsBest) {
       EXPECT_THAT(offers, testing::Contains(each.adjustment));
     const DrillTask task = named_task(drill, drill_pack(), ear, 1);
     const Marking marking(drill_pack(), task);
-    if (marking.best().kind == DrillChoice::Kind::change)
-      EXPECT_THAT(offers, testing::Contains(marking.adjustment_of(marking.best()).id));
+    if (marking.best().kind != DrillChoice::Kind::change) continue;
+    EXPECT_THAT(offers, testing::Contains(marking.adjustment_of(marking.best()).id));
   }
 }
 
