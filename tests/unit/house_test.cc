@@ -200,7 +200,7 @@ TEST(House, ATypeDefinedForAllWouldBeSeen) {
 /// What may stand at the top beside dot-files and build folders, which are never committed.
 /// Types and constants in the unnamed namespaces of a source.
 std::vector<std::string> private_names_of(const std::vector<std::string>& lines) {
-  static const std::regex type("^(?:struct|class|enum class) (\\w+)[^;]*$");
+  static const std::regex type("^(?:struct|class|enum class) (\\w+)(?: .*)?$");
   static const std::regex constant(
       "^(?:static )?(?:constexpr|const) [^(=]* (k[A-Z]\\w*)[ {=;\\[].*");
   std::vector<std::string> names;
