@@ -209,22 +209,22 @@ class Session {
   }
 
   std::optional<DrillChoice> ask_choice(const Marking& marking, int& refused) {
-    std::optional<std::size_t> way;  // of a change whose size is still open
+    std::size_t way = 0;  // of a change whose size is still open
+    bool how_far = false;
     dialogue_.say("Which change, and how far? Or `leave it`, or `check` and a fault. `?` helps.");
-    while (const auto text = ask(way ? "Size: " : "Change: ")) {
+    while (const auto text = ask(how_far ? "Size: " : "Change: ")) {
       if (text->starts_with("?")) {
         explain(*text, marking);
         continue;
       }
-      const TraineeAnswer answer = way ? size_or_answer(*text, *way, marking)
-                                       : read_answer(*text, marking, offers_of(marking));
+      const TraineeAnswer answer = how_far ? size_or_answer(*text, way, marking)
+                                           : read_answer(*text, marking, offers_of(marking));
       if (answer.what == TraineeAnswer::What::choice) return answer.choice;
-      const bool open = answer.what == TraineeAnswer::What::how_far;
-      if (open) way = answer.choice.way;
-      if (!open) way.reset();
-      if (open) dialogue_.say("How far: " + answer.text + "?");
+      how_far = answer.what == TraineeAnswer::What::how_far;
+      if (how_far) way = answer.choice.way;
+      if (how_far) dialogue_.say("How far: " + answer.text + "?");
       if (answer.what == TraineeAnswer::What::refused) ++refused;
-      if (!open) tell(answer);
+      if (!how_far) tell(answer);
     }
     return std::nullopt;
   }
