@@ -64,6 +64,13 @@ std::string plan_json(const Day& day) {
     out.field("units", day.units == System::metric ? "metric" : "imperial");
     out.field("runs_in_log", day.runs_in_log);
     out.list("notes", day.notes);
+    out.field("before_all", day.before_all);
+    out.list("stops_the_kart", day.stops_the_kart, [&](const FaultOdds& odds) {
+      out.object([&] {
+        out.field("fault", odds.fault->id);
+        out.field("probability", odds.probability);
+      });
+    });
     out.field("left", day.left);
     out.field("points_saved", day.points_saved);
     out.field("best", day.short_of_best == 0.0);

@@ -10,6 +10,19 @@ namespace {
 
 long percent(double share) { return std::lround(100.0 * share); }
 
+/// What must be looked at or asked before a plan is worth anything.
+void before_all(const Day& day, Page& page) {
+  page.section("FIRST");
+  const Tint tint = day.stops_the_kart.empty() ? Tint::none : Tint::stop;
+  if (!day.before_all.empty()) page.paragraph(day.before_all, 0, tint);
+  for (const FaultOdds& odds : day.stops_the_kart) {
+    page.paragraph(fmt::format("{}, {:.0f} %, {:g} min: {}", odds.fault->label,
+                               100.0 * odds.probability, odds.fault->minutes, odds.fault->check),
+                   2, tint);
+    page.paragraph("if so: " + odds.fault->fix, 2);
+  }
+}
+
 void heading(const Day& day, Page& page) {
   page.section("PLAN");
   std::string numbers = "by the rules";
@@ -203,6 +216,7 @@ void care(const Day& day, Page& page) {
 
 std::string plan_text(const Day& day, Look look) {
   Page page(look);
+  before_all(day, page);
   heading(day, page);
   day_table(day, page);
   if (!day.movers.empty()) stops(day, page);

@@ -6,6 +6,7 @@
 
 #include "engine/advice/advise.h"
 #include "engine/advice/day_case.h"
+#include "engine/decision/day_levers.h"
 #include "engine/decision/stop_order.h"
 
 namespace kartwright {
@@ -111,12 +112,6 @@ class DayPages {
   std::vector<StageOfDay> stages_;
   System units_;
 };
-
-Places places_now(const PlanCase& c) {
-  Places now;
-  for (const PlanLever& lever : c.levers) now.push_back(lever.now);
-  return now;
-}
 
 /// Loss and all that the stops take, in points over the day.
 double paid(const PlanCase& c, const PlanValue& value) {
@@ -300,6 +295,18 @@ void look_no_further(const DayCase& day, const DayPlan& plan, const DayPages& pa
   }
 }
 
+/// A kart that is broken, or not understood, is not to be planned for yet.
+void what_goes_before(const Advice& now, Day& day) {
+  const Headline headline = now.verdict.headline;
+  if (headline == Headline::stop_and_fix || headline == Headline::ask_again)
+    day.before_all = now.text;
+  if (headline != Headline::stop_and_fix) return;
+  for (const FaultOdds& odds : now.checks) {
+    if (odds.fault->stop && odds.probability >= 0.5) day.stops_the_kart.push_back(odds);
+  }
+  day.cautions = now.check_cautions;
+}
+
 void add_cautions(const Pack& pack, Day& day) {
   std::vector<std::string> ids;
   for (const Adjustment* adjustment : day.movers) {
@@ -307,7 +314,11 @@ void add_cautions(const Pack& pack, Day& day) {
       if (std::find(ids.begin(), ids.end(), id) == ids.end()) ids.push_back(id);
     }
   }
-  for (const std::string& id : ids) day.cautions.emplace_back(pack.caution(id)->text);
+  for (const std::string& id : ids) {
+    const std::string_view text = pack.caution(id)->text;
+    if (std::find(day.cautions.begin(), day.cautions.end(), text) == day.cautions.end())
+      day.cautions.push_back(text);
+  }
 }
 
 }  // namespace
@@ -342,6 +353,7 @@ Day plan_day(const Pack& pack, const Kart& kart, const Debrief& debrief, System 
           .units = units,
           .runs_in_log = history == nullptr ? 0 : history->runs,
           .notes = now.notes};
+  what_goes_before(now, out);
   const std::vector<std::size_t> movers = moved_in(day.search, plan.places);
   for (const std::size_t lever : movers) {
     out.movers.push_back(&day.adjustment(lever));

@@ -12,6 +12,7 @@
 #include "engine/debrief/debrief.h"
 #include "engine/decision/day_plan.h"
 #include "engine/decision/options.h"
+#include "engine/inference/fault_odds.h"
 #include "engine/kart/kart.h"
 #include "engine/records/history.h"
 
@@ -87,6 +88,10 @@ struct Day {
   System units = System::metric;
   std::size_t runs_in_log = 0;
   std::vector<std::string> notes = {};
+  /// What goes before any plan: the reading where a fault stops the kart, or where the reports do
+  /// not fit together; else empty.
+  std::string before_all = {};
+  std::vector<FaultOdds> stops_the_kart = {};  ///< faults not to be run, likely enough to stop it
   std::vector<const Adjustment*> movers = {};  ///< that the plan moves, in the order of the pack
   std::vector<std::string> stands = {};        ///< where they stand now
   std::vector<DayStop> stops = {};             ///< one a stage; the first is the start

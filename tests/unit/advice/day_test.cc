@@ -200,6 +200,18 @@ TEST(DayOfAKart, ThatWasSearchedForTooShortlySaysHowFarItMayBeOff) {
   EXPECT_LE(day.points_saved, whole.points_saved + 1e-9);
 }
 
+TEST(DayOfAKart, ThatMayBeBrokenIsLookedAtBeforeItIsPlannedFor) {
+  Debrief debrief{.heard = {}, .track = "green"};
+  debrief.heard.facts = {{.fact = "axle-spun", .value = "wobbles"}};
+  const Day day = plan_day(rules(), typical_kart(rules()), debrief, System::metric,
+                           {.stages = stages_from(rules(), "green")});
+  ASSERT_THAT(day.stops_the_kart, Not(IsEmpty()));
+  EXPECT_EQ(day.stops_the_kart.front().fault->id, "bent-axle");
+  EXPECT_THAT(day.before_all, Not(IsEmpty()));
+  EXPECT_THAT(day.cautions, testing::Contains(rules().caution("do-not-run")->text));
+  EXPECT_THAT(planned(typical_kart(rules())).before_all, IsEmpty());
+}
+
 TEST(DayOfAKart, PrintsTheCautionsOfEveryMove) {
   const Day day = planned(at_the_class_limit());
   for (const Adjustment* mover : day.movers) {

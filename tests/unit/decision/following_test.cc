@@ -4,6 +4,7 @@
 #include "engine/decision/following.h"
 
 #include <Eigen/Dense>
+
 #include <gtest/gtest.h>
 
 #include "engine/inference/belief.h"
