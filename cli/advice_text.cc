@@ -174,7 +174,7 @@ std::string advice_text(const Advice& advice, const Pack& pack, Look look, bool 
   if (!beside.why_not.empty() && !why_all) return page.text();
   checks(advice, why_all, page);
   change_table(advice, why_all, page);
-  if (beside.next_steps) next_steps_text(*beside.next_steps, page);
+  if (beside.asked_after) next_steps_text(beside.next_steps, page);
   turning(beside, page);
   why_text(advice, pack, why_all, page);
   watch(advice, why_all, page);

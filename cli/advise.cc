@@ -249,6 +249,7 @@ int run_advise(const AdviseOptions& options) {
   advice.notes.insert(advice.notes.end(), from_log.notes.begin(), from_log.notes.end());
   Beside beside;
   for (const AskedWhyNot& each : asked) answer(each, advice, pack, kart, beside.why_not);
+  beside.asked_after = options.after;
   if (options.after) beside.next_steps = next_steps(advice, pack, kart);
   if (options.turns)
     beside.turning = turning(pack, kart, file.debrief, units, {.history = history});

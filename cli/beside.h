@@ -15,7 +15,8 @@ namespace kartwright::cli {
 struct Beside {
   std::vector<WhyNotAnswer> why_not = {};
   std::optional<Turning> turning = {};
-  std::optional<NextSteps> next_steps = {};  ///< of the change that leads, where asked for
+  bool asked_after = false;                  ///< what comes after the change that leads
+  std::optional<NextSteps> next_steps = {};  ///< that; nothing where none leads
   std::vector<Diagnostic> warnings = {};     ///< of the input, where the answer has to carry them
 };
 

@@ -71,6 +71,8 @@ GivenCase read_case(const AdviseOptions& options, const Pack& pack, Findings& fi
   }
   add_options(options, pack, file.debrief, findings);
   refuse_contradictions(file.debrief.heard.facts, findings);
+  // What is wrong with the debrief is told before a kart is looked for that it may not mean.
+  if (!options.debrief.empty()) findings.throw_if_errors();
   Kart kart = kart_for(options, file, pack, findings);
   kart.name = printable(kart.name);
   return {.kart = std::move(kart), .file = std::move(file)};

@@ -91,10 +91,14 @@ void write_step(JsonWriter& out, const NextStep& step) {
 
 }  // namespace
 
-void next_steps_text(const NextSteps& steps, Page& page) {
+void next_steps_text(const std::optional<NextSteps>& steps, Page& page) {
   page.section("AFTER");
-  page.paragraph(fmt::format("{}, then listen for: {}", step_text(steps.first), steps.complaint));
-  branches(steps.first.after, 0, page);
+  if (!steps) {
+    page.paragraph("no change leads here, so there is nothing to follow");
+    return;
+  }
+  page.paragraph(fmt::format("{}, then listen for: {}", step_text(steps->first), steps->complaint));
+  branches(steps->first.after, 0, page);
 }
 
 void write_next_steps(JsonWriter& out, const NextSteps& steps) {

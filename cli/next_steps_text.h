@@ -8,8 +8,8 @@
 
 namespace kartwright::cli {
 
-/// The section AFTER.
-void next_steps_text(const NextSteps& steps, Page& page);
+/// The section AFTER; without steps it says that no change leads.
+void next_steps_text(const std::optional<NextSteps>& steps, Page& page);
 
 /// The field `after`.
 void write_next_steps(JsonWriter& out, const NextSteps& steps);

@@ -148,14 +148,21 @@ double number_of(const std::string& option, const std::string& text, double usua
   return usual;
 }
 
-DayAsked asked_of(const PlanOptions& options, Findings& findings) {
+DayAsked asked_of(const PlanOptions& options, const Debrief& debrief, Findings& findings) {
   constexpr double kMostMinutes = 600.0, kMostChanges = 3.0;
   DayAsked asked;
   asked.minutes =
-      number_of("--minutes", options.minutes, asked.minutes, 1.0, kMostMinutes, findings);
+      number_of("--minutes", options.minutes, debrief.minutes, 1.0, kMostMinutes, findings);
+  asked.at_the_bench = debrief.heard.reports.empty();
   const double changes = number_of("--changes", options.changes, static_cast<double>(asked.changes),
                                    1.0, kMostChanges, findings);
   asked.changes = static_cast<std::size_t>(changes);
+  if (static_cast<double>(asked.changes) != changes) {
+    Diagnostic wrong = in_option("--changes", options.changes, 0, options.changes.size());
+    wrong.message = "`" + options.changes + "` is not a whole number";
+    wrong.help = "1, 2 or 3";
+    findings.add(std::move(wrong));
+  }
   return asked;
 }
 
@@ -175,7 +182,7 @@ int run_plan(const PlanOptions& options) {
   GivenCase given = read_case(options.given, pack, findings);
   Debrief& debrief = given.file.debrief;
   const bool unsaid = debrief.track == "unknown";
-  DayAsked asked = asked_of(options, findings);
+  DayAsked asked = asked_of(options, debrief, findings);
   asked.stages = stages_for(options.stages, pack, debrief, findings);
   debrief.minutes = asked.minutes;
   findings.throw_if_errors();
@@ -186,10 +193,12 @@ int run_plan(const PlanOptions& options) {
   if (unsaid && options.stages.empty())
     day.notes.push_back("no track state was given: the day is taken to start " +
                         asked.stages.front().stage->label);
-  for (const NotUnderstood& left : debrief.heard.not_understood)
-    day.notes.push_back("not understood: \"" + left.words + "\"");
-  const std::string answer =
-      common.format == Format::json ? plan_json(day) : plan_text(day, look_of_stdout());
+  if (history && history->runs == 0) day.notes.emplace_back("the log has no run of this kart yet");
+  if (debrief.hours != Debrief{}.hours)
+    day.notes.emplace_back("hours left play no part: --stages says how the day goes");
+  const std::string answer = common.format == Format::json
+                                 ? plan_json(day)
+                                 : plan_text(day, debrief, pack, look_of_stdout());
   std::fwrite(answer.data(), 1, answer.size(), stdout);
   return kSuccess;
 }

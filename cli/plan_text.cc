@@ -5,10 +5,22 @@
 
 #include <fmt/format.h>
 
+#include "cli/advice_text.h"
+
 namespace kartwright::cli {
 namespace {
 
 long percent(double share) { return std::lround(100.0 * share); }
+
+/// What the plan goes out from, where anything was said.
+void heard(const Debrief& debrief, const Pack& pack, Page& page) {
+  page.section("HEARD");
+  for (const Report& report : debrief.heard.reports) page.paragraph(report_line(report, pack), 2);
+  for (const StatedFact& fact : debrief.heard.facts)
+    page.paragraph(pack.fact(fact.fact)->label + ": " + fact.value, 2);
+  for (const NotUnderstood& left : debrief.heard.not_understood)
+    page.paragraph(left_over_line(left), 2);
+}
 
 /// What must be looked at or asked before a plan is worth anything.
 void before_all(const Day& day, Page& page) {
@@ -36,7 +48,7 @@ void heading(const Day& day, Page& page) {
                                percent(day.left)));
   }
   const std::string within =
-      fmt::format("up to {} adjustments, {} at a stop", day.most_levers, day.changes);
+      fmt::format("up to {} adjustments in all, {} at a stop", day.most_levers, day.changes);
   page.paragraph(
       day.short_of_best == 0.0
           ? "the best of all plans that move " + within
@@ -101,27 +113,43 @@ std::vector<Column> day_columns(const Day& day, bool with_errors) {
   return all;
 }
 
+constexpr const char* kLegend =
+    "as is, plan: the handling error, in per cent of what the kart as it stands has on the mean of "
+    "the day";
+
+/// The last two columns by themselves.
+void errors_by_stage(const Day& day, Page& page) {
+  const std::vector<Column> whole = day_columns(day, true);
+  std::vector<Column> errors{whole.front(), whole[whole.size() - 2], whole.back()};
+  for (Column& column : errors) column.erase(column.begin() + 1);
+  table(errors, 2, page);
+  page.paragraph(kLegend);
+}
+
 /// The day as a table; on a narrow page first without the errors, then a line a setting.
 void day_table(const Day& day, Page& page) {
   page.section("DAY");
   const std::vector<Column> whole = day_columns(day, true);
   if (width_of(whole) <= page.room()) {
     table(whole, 2, page);
-    page.paragraph(
-        "as is, plan: the handling error, in per cent of what the kart as it stands has on the "
-        "mean of the day; · stays");
+    page.paragraph(std::string(kLegend) + "; · stays");
     return;
   }
   const std::vector<Column> settings = day_columns(day, false);
   if (width_of(settings) <= page.room()) {
     table(settings, 0, page);
+    errors_by_stage(day, page);
     return;
   }
-  for (std::size_t row = 0; row < day.stops.size(); ++row) {
-    page.paragraph(day.stops[row].stage->label);
+  page.paragraph("as it stands");
+  for (std::size_t i = 0; i < day.movers.size(); ++i)
+    page.indented(day.movers[i]->label + " " + day.stands[i], 2, 2);
+  for (const DayStop& stop : day.stops) {
+    page.paragraph(stop.stage->label);
     for (std::size_t i = 0; i < day.movers.size(); ++i)
-      page.indented(day.movers[i]->label + " " + day.stops[row].settings[i], 2, 2);
+      page.indented(day.movers[i]->label + " " + stop.settings[i], 2, 2);
   }
+  errors_by_stage(day, page);
 }
 
 std::string move_text(const DayMove& move) {
@@ -130,7 +158,8 @@ std::string move_text(const DayMove& move) {
 
 /// One line a change, in the order to make them.
 void stop_lines(const DayStop& stop, const std::string& when, Page& page) {
-  page.paragraph(fmt::format("{}: {:g} min, leaves {} %", when, stop.minutes, percent(stop.left)));
+  page.paragraph(fmt::format("{}: {:g} min, to {} % (as is {} %)", when, stop.minutes,
+                             percent(stop.left), percent(stop.untouched)));
   for (std::size_t i = 0; i < stop.moves.size(); ++i) {
     const DayMove& move = stop.moves[i];
     std::string text = fmt::format("{}. {} ({:g} min)", i + 1, move_text(move), move.minutes);
@@ -149,7 +178,10 @@ void stops(const Day& day, Page& page) {
   for (std::size_t k = 0; k < day.stops.size(); ++k) {
     const DayStop& stop = day.stops[k];
     if (stop.moves.empty()) continue;
-    stop_lines(stop, k == 0 ? "at the start, " + stop.stage->label : stop.stage->label, page);
+    stop_lines(stop,
+               k == 0 ? (day.at_the_bench ? "at the start, " : "now, ") + stop.stage->label
+                      : stop.stage->label,
+               page);
   }
 }
 
@@ -181,9 +213,10 @@ void looking_ahead(const Day& day, Page& page) {
   const std::string now = day.start_looking_at_now.empty()
                               ? "leave the kart as it stands"
                               : "start at " + joined(day.start_looking_at_now, ", ");
-  page.paragraph(fmt::format("for {} alone: {}. Over the day this start is better by {:.1f} points",
-                             day.stops.front().stage->label, now, *day.gain_of_looking_ahead),
-                 2);
+  page.paragraph(
+      fmt::format("for {} alone: {}. Over the day the start above is better by {:.1f} points",
+                  day.stops.front().stage->label, now, *day.gain_of_looking_ahead),
+      2);
 }
 
 void if_the_day_goes_otherwise(const Day& day, Page& page) {
@@ -198,7 +231,8 @@ void if_the_day_goes_otherwise(const Day& day, Page& page) {
       moves += stop.moves.size();
     }
     if (moves == 0) page.indented("leave it there", 2);
-    std::string sum = fmt::format("leaves {} % over the day", percent(reply.left));
+    std::string sum = fmt::format("leaves {} % of what it would have untouched on such a day",
+                                  percent(reply.left));
     constexpr double kFelt = 0.5;
     if (reply.regret >= kFelt)
       sum += fmt::format("; a start made for such a day would be better by {:.1f} points",
@@ -214,8 +248,9 @@ void care(const Day& day, Page& page) {
 
 }  // namespace
 
-std::string plan_text(const Day& day, Look look) {
+std::string plan_text(const Day& day, const Debrief& debrief, const Pack& pack, Look look) {
   Page page(look);
+  heard(debrief, pack, page);
   before_all(day, page);
   heading(day, page);
   day_table(day, page);

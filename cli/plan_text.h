@@ -9,6 +9,7 @@
 
 namespace kartwright::cli {
 
-std::string plan_text(const Day& day, Look look);
+/// `debrief` is what was heard, of which it is told before all else.
+std::string plan_text(const Day& day, const Debrief& debrief, const Pack& pack, Look look);
 
 }  // namespace kartwright::cli

@@ -26,9 +26,12 @@ struct StageOfDay {
 
 struct DayAsked {
   std::vector<StageOfDay> stages = {};  ///< at least one; the first is now
-  double minutes = 15.0;                ///< of every stop but the first, which is at the bench
-  std::size_t changes = 2;              ///< at one stop, the first apart
-  std::size_t most_levers = 3;          ///< that the plan moves in all
+  /// The first stop has time for as much as the plan moves in all, however far. Else the kart has
+  /// just run, and it is a stop like the others.
+  bool at_the_bench = true;
+  double minutes = 15.0;        ///< of a stop
+  std::size_t changes = 2;      ///< at one stop
+  std::size_t most_levers = 3;  ///< that the plan moves in all
   std::size_t most_work = PlanCase{}.most_work;
 };
 
@@ -77,7 +80,7 @@ struct RunsOut {
 struct DayReply {
   bool early = false;  ///< else the rubber never comes
   std::vector<DayStop> stops = {};
-  double left = 0.0;    ///< mean, in Day's measure
+  double left = 0.0;    ///< of what the untouched kart would have on such a day
   double regret = 0.0;  ///< by how many points the best start for such a day would have done better
 };
 
@@ -86,10 +89,11 @@ struct DayReply {
 struct Day {
   std::string kart;
   System units = System::metric;
+  bool at_the_bench = true;
   std::size_t runs_in_log = 0;
   std::vector<std::string> notes = {};
-  /// What goes before any plan: the reading where a fault stops the kart, or where the reports do
-  /// not fit together; else empty.
+  /// What goes before any plan: the reading where a fault stops the kart or the reports do not fit
+  /// together, the look over the whole kart after a knock; else empty.
   std::string before_all = {};
   std::vector<FaultOdds> stops_the_kart = {};  ///< faults not to be run, likely enough to stop it
   std::vector<const Adjustment*> movers = {};  ///< that the plan moves, in the order of the pack

@@ -120,10 +120,12 @@ DayCase day_case(const Pack& pack, const Kart& kart, const Advice& now, const Da
     for (BundleStep& step : stage.steps) step.spread *= points;
   }
   PlanStage& start = search.stages.front();
-  start.most_minutes.reset();
-  start.most_changes = asked.most_levers;
-  start.any_reach = true;
   start.stop_cost = 0.0;
+  if (asked.at_the_bench) {
+    start.most_minutes.reset();
+    start.most_changes = asked.most_levers;
+    start.any_reach = true;
+  }
   search.minute_cost = effort_rate(asked.minutes);
   search.end_cost = last_notch_cost({.last_notch = true});
   search.most_levers = asked.most_levers;
@@ -134,7 +136,10 @@ DayCase day_case(const Pack& pack, const Kart& kart, const Advice& now, const Da
 PlanCase from_there(const PlanCase& c, const std::vector<std::size_t>& places,
                     const std::vector<std::size_t>& stages) {
   PlanCase out = c;
-  for (std::size_t i = 0; i < out.levers.size(); ++i) out.levers[i].now = places[i];
+  for (std::size_t i = 0; i < out.levers.size(); ++i) {
+    out.levers[i].used = places[i] != c.levers[i].now;
+    out.levers[i].now = places[i];
+  }
   out.stages.clear();
   for (std::size_t k = 0; k < stages.size(); ++k) {
     // A stop comes with the break it is in, whatever the track does.

@@ -18,6 +18,21 @@ bool does_something(const std::vector<StageLoss>& losses, std::size_t lever) {
   });
 }
 
+/// Few enough with those used before, and no two of an exclusion.
+bool may_be_moved(const PlanCase& c, const Levers& chosen) {
+  Levers all = chosen;
+  for (std::size_t i = 0; i < c.levers.size(); ++i) {
+    if (c.levers[i].used && std::find(all.begin(), all.end(), i) == all.end()) all.push_back(i);
+  }
+  for (std::size_t a = 0; a < all.size(); ++a) {
+    for (std::size_t b = 0; b < a; ++b) {
+      const int one = c.levers[all[a]].exclusion;
+      if (one >= 0 && one == c.levers[all[b]].exclusion) return false;
+    }
+  }
+  return all.size() <= c.most_levers;
+}
+
 struct LeverSet {
   Levers levers;
   double bound = 0.0;  ///< no plan that moves all of them is worth less
@@ -50,21 +65,12 @@ class PlanSearch {
  private:
   void gather(std::size_t from, Levers& chosen, std::vector<LeverSet>& sets) const {
     if (!chosen.empty()) sets.push_back({chosen, bound_of(chosen)});
-    if (chosen.size() == case_.most_levers) return;
     for (std::size_t lever = from; lever < case_.levers.size(); ++lever) {
       if (case_.levers[lever].places.size() < 2 || !does_something(losses_, lever)) continue;
-      if (excluded(lever, chosen)) continue;
       chosen.push_back(lever);
-      gather(lever + 1, chosen, sets);
+      if (may_be_moved(case_, chosen)) gather(lever + 1, chosen, sets);
       chosen.pop_back();
     }
-  }
-
-  bool excluded(std::size_t lever, const Levers& chosen) const {
-    const int own = case_.levers[lever].exclusion;
-    return own >= 0 && std::any_of(chosen.begin(), chosen.end(), [&](std::size_t other) {
-             return case_.levers[other].exclusion == own;
-           });
   }
 
   double bound_of(const Levers& levers) const {
@@ -145,13 +151,7 @@ PlanValue value_of(const PlanCase& c, const PlanPlaces& places) {
   for (std::size_t i = 0; i < ever.size(); ++i) {
     if (ever[i]) all.push_back(i);
   }
-  out.allowed = out.allowed && all.size() <= c.most_levers;
-  for (std::size_t a = 0; a < all.size(); ++a) {
-    for (std::size_t b = 0; b < a; ++b) {
-      const int one = c.levers[all[a]].exclusion;
-      out.allowed = out.allowed && (one < 0 || one != c.levers[all[b]].exclusion);
-    }
-  }
+  out.allowed = out.allowed && (all.empty() || may_be_moved(c, all));
   return out;
 }
 

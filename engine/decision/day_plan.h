@@ -25,6 +25,7 @@ struct PlanLever {
   double stand_minutes = 0.0;  ///< of `minutes`: what is spent once for all moves on the stand
   int exclusion = -1;          ///< a plan moves at most one lever of an exclusion; -1: of none
   double reach = std::numeric_limits<double>::infinity();  ///< of one move, reference steps
+  bool used = false;       ///< moved before the first stage: it counts among most_levers already
   bool ends_cost = false;  ///< a move that lands on its first or last place costs end_cost
 };
 

@@ -27,6 +27,7 @@ PlanLever any_lever(Random& random, int most_places) {
   lever.exclusion = one_in(random, 4) ? 0 : -1;
   if (one_in(random, 2)) lever.reach = any_between(random, 0.4, 1.6);
   lever.ends_cost = one_in(random, 2);
+  lever.used = one_in(random, 6);
   return lever;
 }
 
@@ -65,7 +66,11 @@ double loss_there(const PlanCase& c, const PlanStage& stage, const std::vector<s
   return stage.weight * loss;
 }
 
-bool may_stand_together(const PlanCase& c, const std::set<std::size_t>& ever) {
+bool may_stand_together(const PlanCase& c, std::set<std::size_t> ever) {
+  if (ever.empty()) return true;
+  for (std::size_t i = 0; i < c.levers.size(); ++i) {
+    if (c.levers[i].used) ever.insert(i);
+  }
   std::map<int, int> taken;
   for (const std::size_t lever : ever) ++taken[c.levers[lever].exclusion];
   for (const auto& [exclusion, count] : taken) {
@@ -128,7 +133,7 @@ void grow(Growing& plan, std::size_t k, const std::vector<std::size_t>& before, 
 PlanCase any_plan_case(Random& random) {
   const int axes = whole(random, 1, 4);
   const auto levers = one_in(random, 4) ? std::size_t{1} : any_below(random, 2) + 2;
-  const int stages = whole(random, 1, 3);
+  const int stages = whole(random, 1, levers == 3 ? 2 : 3);
   PlanCase c{.weights = any_amounts(random, axes, 0.0, 2.0)};
   for (std::size_t i = 0; i < levers; ++i) c.levers.push_back(any_lever(random, 4));
   for (int k = 0; k < stages; ++k) c.stages.push_back(any_stage(random, axes, levers));

@@ -1,0 +1,93 @@
+#include "engine/advice/day_pages.h"
+
+#include <algorithm>
+
+#include "engine/decision/stop_order.h"
+
+namespace kartwright {
+namespace {
+
+constexpr double kPointsOfAll = 100.0;
+
+}  // namespace
+
+DayPages::DayPages(const DayCase& day, const PlanCase& search, std::vector<StageOfDay> stages,
+                   System units)
+    : day_(day), search_(search), stages_(std::move(stages)), units_(units) {}
+
+double DayPages::loss_at(std::size_t stage, const std::vector<std::size_t>& places) const {
+  PlanCase one = search_;
+  one.stages = {search_.stages[stage]};
+  one.stages[0].weight = 1.0;
+  return value_of(one, {places}).loss / kPointsOfAll;
+}
+
+std::string DayPages::setting(std::size_t lever, std::size_t place) const {
+  return print_setting(*day_.settings[lever], day_.values[lever][place], units_);
+}
+
+DayMove DayPages::move(std::size_t lever, std::size_t from, std::size_t to) const {
+  return {.adjustment = &day_.adjustment(lever),
+          .direction = to > from ? 0U : 1U,
+          .from = setting(lever, from),
+          .to = setting(lever, to),
+          .minutes = search_.levers[lever].minutes};
+}
+
+/// The changes between two stages in the order to make them.
+std::vector<DayMove> DayPages::moves(std::size_t stage, const std::vector<std::size_t>& before,
+                                     const std::vector<std::size_t>& after) const {
+  std::vector<std::size_t> moved;
+  std::vector<StopJob> jobs;
+  for (std::size_t i = 0; i < after.size(); ++i) {
+    if (after[i] == before[i]) continue;
+    const PlanLever& lever = search_.levers[i];
+    moved.push_back(i);
+    jobs.push_back({lever.minutes, lever.stand, lever.stand_minutes});
+  }
+  const auto left = [&](const std::vector<std::size_t>& done) {
+    std::vector<std::size_t> places = before;
+    for (const std::size_t job : done) places[moved[job]] = after[moved[job]];
+    return loss_at(stage, places);
+  };
+  std::vector<DayMove> out;
+  for (const StopStep& step : stop_order(jobs, left)) {
+    const std::size_t lever = moved[step.job];
+    out.push_back(move(lever, before[lever], after[lever]));
+    out.back().minutes = step.minutes;
+    out.back().until = step.until;
+    out.back().left = step.loss;
+  }
+  return out;
+}
+
+DayStop DayPages::stop(std::size_t stage, const std::vector<std::size_t>& before,
+                       const std::vector<std::size_t>& after,
+                       const std::vector<std::size_t>& movers) const {
+  DayStop out{
+      .stage = stages_[stage].stage,
+      .hours = stages_[stage].hours,
+      .moves = moves(stage, before, after),
+      .untouched = search_.stages[stage].mean.cwiseAbs2().dot(search_.weights) / kPointsOfAll,
+      .left = loss_at(stage, after)};
+  if (!out.moves.empty()) out.minutes = out.moves.back().until;
+  for (const std::size_t lever : movers) {
+    out.settings.push_back(setting(lever, after[lever]));
+    const double last = static_cast<double>(search_.levers[lever].places.size() - 1);
+    const double at = static_cast<double>(after[lever]);
+    out.room.push_back(std::min(at, last - at) / last);
+  }
+  return out;
+}
+
+std::vector<DayStop> DayPages::stops(std::vector<std::size_t> before, const PlanPlaces& places,
+                                     const std::vector<std::size_t>& movers) const {
+  std::vector<DayStop> out;
+  for (std::size_t k = 0; k < places.size(); ++k) {
+    out.push_back(stop(k, before, places[k], movers));
+    before = places[k];
+  }
+  return out;
+}
+
+}  // namespace kartwright
