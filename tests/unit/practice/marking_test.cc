@@ -81,6 +81,22 @@ TEST(Marking, OnAFastKartNoChangeIsWorthMoreThanLeavingItAlone) {
     EXPECT_LT(posed.marking.mark_of(change), 100.0) << posed.marking.words_of(change);
 }
 
+TEST(DrillResult, ForTheSecondDirectionItIsSaidThatItUndoesTheFirst) {
+  Ear ear(practice_pack());
+  bool second = false;
+  for (std::uint64_t seed = 1; seed <= 30; ++seed) {
+    const DrillTask task =
+        drawn_task(*practice_pack().drills.level("one-symptom"), practice_pack(), ear, seed);
+    const Marking marking(practice_pack(), task);
+    const bool undoes = marking.option_of(marking.best()).direction == 1;
+    const std::string start =
+        "undoes what " + marking.adjustment_of(marking.best()).phrases.at(0) + " does: ";
+    EXPECT_EQ(because_of(marking).starts_with(start), undoes) << because_of(marking);
+    second = second || undoes;
+  }
+  EXPECT_TRUE(second);
+}
+
 TEST(KartEnds, HopOnRubberIsTheRearAndThePartialMarkIsInProportion) {
   const EndMarks ends = mark_ends(Posed("first-hop").marking);
   EXPECT_EQ(ends.right, KartEnd::rear);
