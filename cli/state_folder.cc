@@ -63,7 +63,9 @@ class Appended {
     ssize_t written = -1;
     do written = ::write(file_, text.data(), text.size());
     while (written < 0 && errno == EINTR);
-    if (written != static_cast<ssize_t>(text.size()) || fsync(file_) != 0)
+    const bool cut_off = written >= 0 && written < static_cast<ssize_t>(text.size());
+    if (cut_off) errno = ENOSPC;  // a short write says no more than that
+    if (written < 0 || cut_off || fsync(file_) != 0)
       fail(FileError::What::not_written, "was not written: ");
   }
 
