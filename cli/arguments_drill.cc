@@ -43,14 +43,18 @@ std::pair<std::string, std::string> bad_numbers(const DrillOptions& options) {
       "  kartwright drill --print 6 --seed 4 > sheet.txt\n"
       "  kartwright drill --seed 7 < answers.txt     a script: one answer a line\n"
       "\nThe answers: the end at fault, then a change and its size, as `rear wider 10`, `leave it` "
-      "or\n`check axle`. `?` helps, `quit` ends. It is practice on paper: real work follows its "
+      "or\n`check bent axle`. `?` helps, `quit` ends. It is practice on paper: real work follows "
+      "its "
       "cautions.");
   command->add_option("--case", options.case_id, "a case by its name, or a debrief file");
   command->add_option("--level", options.level,
                       "one-symptom, one-way, conflict, broken, used-up or comfort");
   command->add_option("--seed", options.seed, "which draw (1, or the trainee's next)");
   command->add_option("--count", options.count, "drills in the session (1)");
-  command->add_option("--trainee", options.trainee, "keep a record under this name");
+  command->add_option("--trainee", options.trainee, "keep a record under this name")
+      ->check([](const std::string& name) {
+        return name.empty() ? std::string("a trainee has a name, as --trainee ann") : std::string();
+      });
   command->add_flag("--progress", options.progress, "the trainee's record instead");
   command->add_option("--print", options.print,
                       "a worksheet of so many tasks, answers on a page of their own");

@@ -5,6 +5,7 @@
 #include <filesystem>
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 #include <spdlog/spdlog.h>
 
 #include "cli/commands.h"
@@ -36,13 +37,6 @@ struct Keeping {
   std::vector<DrillRecord> records = {};
 };
 
-/// What the file holds now; a line that was torn off is ended.
-std::string kept_text(const Keeping& keeping) {
-  std::string text = read_state(keeping.folder, keeping.file).value_or("");
-  if (!text.empty() && text.back() != '\n') text += '\n';
-  return text;
-}
-
 Keeping open_record(const DrillOptions& options) {
   const auto folder = state_folder();
   if (!folder)
@@ -50,7 +44,8 @@ Keeping open_record(const DrillOptions& options) {
                     "there is no folder to keep a record in: set XDG_STATE_HOME or HOME");
   Keeping keeping{.folder = *folder, .file = record_file(options.trainee)};
   Findings findings;
-  keeping.records = read_records(kept_text(keeping), keeping.folder + "/" + keeping.file, findings);
+  keeping.records = read_records(state_text(keeping.folder, keeping.file),
+                                 keeping.folder + "/" + keeping.file, findings);
   show_diagnostics(findings.all(), options.common.loudness >= 0);
   return keeping;
 }
@@ -58,7 +53,7 @@ Keeping open_record(const DrillOptions& options) {
 /// Behind what the file holds by now: another session may have written to it meanwhile.
 void keep(const DrillRecord& record, Keeping& keeping) {
   keeping.records.push_back(record);
-  write_state(keeping.folder, keeping.file, kept_text(keeping) + record_line(record) + "\n");
+  append_state(keeping.folder, keeping.file, record_line(record));
 }
 
 [[noreturn]] void no_such(const std::string& option, const std::string& what,
@@ -88,7 +83,13 @@ DrillTask case_named(const std::string& id, const Pack& pack, Ear& ear, std::uin
   std::error_code ignored;
   const bool path = std::filesystem::exists(id, ignored) || id.ends_with(".yaml");
   if (path) return task_from_file(id, pack, seed);
-  no_such("--case", "case", id, ids_in(pack.drills.cases));
+  const std::vector<std::string> known = ids_in(pack.drills.cases);
+  const std::string near = nearest_name(id, known);
+  throw InputError({Diagnostic{.code = Code::unknown_name,
+                               .file = "--case",
+                               .message = "there is no case `" + id + "`",
+                               .help = (near.empty() ? "" : "did you mean `" + near + "`? ") +
+                                       fmt::format("all of them: {}", fmt::join(known, ", "))}});
 }
 
 /// A session: what is asked, of whom, and what was finished.
@@ -215,18 +216,29 @@ class Session {
     while (const auto text = ask(how_far ? "Size: " : "Change: ")) {
       if (text->starts_with("?")) {
         explain(*text, marking);
+        if (how_far) dialogue_.say("How far: " + sizes_of(way, marking) + "?");
         continue;
       }
       const TraineeAnswer answer = how_far ? size_or_answer(*text, way, marking)
                                            : read_answer(*text, marking, offers_of(marking));
-      if (answer.what == TraineeAnswer::What::choice) return answer.choice;
-      how_far = answer.what == TraineeAnswer::What::how_far;
-      if (how_far) way = answer.choice.way;
-      if (how_far) dialogue_.say("How far: " + answer.text + "?");
+      if (answer.what == TraineeAnswer::What::choice) {
+        if (!answer.text.empty()) dialogue_.say(answer.text + ".");
+        return answer.choice;
+      }
+      const bool asks = answer.what == TraineeAnswer::What::how_far;
+      if (asks) way = answer.choice.way;
+      how_far = asks || (how_far && still_open(answer, way));
+      if (asks) dialogue_.say("How far: " + answer.text + "?");
       if (answer.what == TraineeAnswer::What::refused) ++refused;
-      if (!how_far) tell(answer);
+      if (!asks) tell(answer);
     }
     return std::nullopt;
+  }
+
+  /// True where an answer at `Size:` was a size of that way, or nothing at all.
+  static bool still_open(const TraineeAnswer& answer, std::size_t way) {
+    if (answer.what == TraineeAnswer::What::unknown) return true;
+    return answer.choice.kind == DrillChoice::Kind::change && answer.choice.way == way;
   }
 
   /// A size, or another answer altogether where it is none.

@@ -7,8 +7,12 @@
 #include <sstream>
 #include <system_error>
 
+#include <fcntl.h>
+#include <sys/file.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
+#include "engine/document/diagnostic.h"
 #include "engine/document/replace_file.h"
 
 namespace kartwright::cli {
@@ -36,6 +40,52 @@ std::string path_of(const std::string& folder, const std::string& name) {
   return (fs::path(folder) / name).string();
 }
 
+/// A file opened to append to and held by this process alone until it is closed.
+class Appended {
+ public:
+  explicit Appended(std::string path)
+      : path_(std::move(path)),
+        file_(open(path_.c_str(), O_RDWR | O_APPEND | O_CREAT | O_CLOEXEC, kOwnerMayReadAndWrite)) {
+    if (file_ < 0) fail(FileError::What::cannot_create, "cannot be written: ");
+    while (flock(file_, LOCK_EX) != 0) {
+      if (errno != EINTR)
+        break;  // some file systems know no locks: one write is whole all the same
+    }
+  }
+  ~Appended() {
+    if (file_ >= 0) close(file_);
+  }
+  Appended(const Appended&) = delete;
+  Appended& operator=(const Appended&) = delete;
+
+  void add(const std::string& line) {
+    const std::string text = (is_torn() ? "\n" : "") + line + "\n";
+    ssize_t written = -1;
+    do written = ::write(file_, text.data(), text.size());
+    while (written < 0 && errno == EINTR);
+    const bool cut_off = written >= 0 && written < static_cast<ssize_t>(text.size());
+    if (cut_off) errno = ENOSPC;  // a short write says no more than that
+    if (written < 0 || cut_off || fsync(file_) != 0)
+      fail(FileError::What::not_written, "was not written: ");
+  }
+
+ private:
+  static constexpr mode_t kOwnerMayReadAndWrite = 0600;
+
+  bool is_torn() const {
+    struct stat status {};
+    char last = '\n';
+    if (fstat(file_, &status) != 0 || status.st_size == 0) return false;
+    return pread(file_, &last, 1, status.st_size - 1) == 1 && last != '\n';
+  }
+  [[noreturn]] void fail(FileError::What what, const std::string& why) const {
+    throw FileError(what, path_ + " " + why + std::generic_category().message(errno));
+  }
+
+  std::string path_;
+  int file_;
+};
+
 }  // namespace
 
 std::optional<std::string> state_folder() {
@@ -58,6 +108,22 @@ std::optional<std::string> read_state(const std::string& folder, const std::stri
 void write_state(const std::string& folder, const std::string& name, const std::string& text) {
   make_folders(folder);
   put_file(path_of(folder, name), text);
+}
+
+std::string state_text(const std::string& folder, const std::string& name) {
+  const std::string path = path_of(folder, name);
+  struct stat status {};
+  if (stat(path.c_str(), &status) != 0 && (errno == ENOENT || errno == ENOTDIR)) return {};
+  if (auto text = read_state(folder, name)) return std::move(*text);
+  throw InputError({Diagnostic{.code = Code::cannot_read,
+                               .file = path,
+                               .message = S_ISDIR(status.st_mode) ? "this is a folder, not a record"
+                                                                  : "this record cannot be read"}});
+}
+
+void append_state(const std::string& folder, const std::string& name, const std::string& line) {
+  make_folders(folder);
+  Appended(path_of(folder, name)).add(line);
 }
 
 void remove_state(const std::string& folder, const std::string& name) {

@@ -19,6 +19,15 @@ std::optional<std::string> read_state(const std::string& folder, const std::stri
 /// The folder is made, for its owner alone, where it is not there. Throws FileError.
 void write_state(const std::string& folder, const std::string& name, const std::string& text);
 
+/// What a file of the folder holds; empty where there is none. Throws InputError with its place
+/// where there is one that cannot be read, or a folder in its place.
+std::string state_text(const std::string& folder, const std::string& name);
+
+/// Puts a line behind what a file of the folder holds, in one write: what others append meanwhile
+/// stays as well. A line that was torn off is ended first. Made, for its owner alone, where it is
+/// not there. Throws FileError.
+void append_state(const std::string& folder, const std::string& name, const std::string& line);
+
 /// Takes a file out of the folder; one that is not there is no mistake.
 void remove_state(const std::string& folder, const std::string& name);
 

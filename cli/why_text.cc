@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "cli/change_table.h"
+#include "engine/advice/explain_change.h"
 
 namespace kartwright::cli {
 namespace {
@@ -61,13 +62,6 @@ void rules_of(const Change& change, const Advice& advice, const Pack& pack, Page
     page.paragraph(
         fmt::format("rule {} ({}): {}", rule->id, rule->source.text(), rule->provenance.text()), 2);
   }
-}
-
-/// The rules tell why the first direction works; the second undoes it.
-std::string mechanism_of(const Change& change) {
-  const std::string mechanism = change.because.empty() ? "" : change.because.front().text;
-  if (change.candidate.option.direction == 0) return mechanism;
-  return "undoes what " + change.adjustment().phrases.at(0) + " does: " + mechanism;
 }
 
 /// What travel spent today will be wanted for, where that costs a point or more.

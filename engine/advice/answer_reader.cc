@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <sstream>
 #include <utility>
 #include <vector>
 
@@ -15,12 +16,33 @@ using Says = Understood::Kind;
 
 constexpr std::array<std::string_view, 3> kHelp{"", "help", "h"};
 constexpr std::array<std::string_view, 4> kBack{"b", "back", "go back", "undo"};
-constexpr std::array<std::string_view, 8> kDone{"d",      "done",     "stop",       "end",
-                                                "finish", "finished", "that's all", "thats all"};
-constexpr std::array<std::string_view, 15> kSkip{
-    "?",           "skip",      "pass",       "don't know", "dont know", "i don't know",
-    "i dont know", "dunno",     "no idea",    "not sure",   "can't say", "cant say",
-    "can't tell",  "cant tell", "didn't look"};
+constexpr std::array<std::string_view, 10> kDone{
+    "d", "done", "stop", "end", "finish", "finished", "that's all", "thats all", "quit", "q"};
+constexpr std::array<std::string_view, 25> kSkip{"maybe",
+                                                 "perhaps",
+                                                 "possibly",
+                                                 "don't remember",
+                                                 "dont remember",
+                                                 "can't remember",
+                                                 "cant remember",
+                                                 "no clue",
+                                                 "not known",
+                                                 "unknown",
+                                                 "?",
+                                                 "skip",
+                                                 "pass",
+                                                 "don't know",
+                                                 "dont know",
+                                                 "i don't know",
+                                                 "i dont know",
+                                                 "dunno",
+                                                 "no idea",
+                                                 "not sure",
+                                                 "can't say",
+                                                 "cant say",
+                                                 "can't tell",
+                                                 "cant tell",
+                                                 "didn't look"};
 constexpr std::array<std::string_view, 6> kYes{"yes", "y", "yeah", "yep", "yup", "aye"};
 constexpr std::array<std::string_view, 8> kNo{"no",   "n",       "nope", "nah",
                                               "none", "neither", "fine", "nothing"};
@@ -45,11 +67,47 @@ std::string folded(std::string_view text) {
   return out;
 }
 
+/// Without what people put around a short answer: "no idea mate", "i really don't remember".
+std::string bare(const std::string& text) {
+  constexpr std::array<std::string_view, 10> kAround{"i",  "mate", "sorry",    "honestly", "really",
+                                                     "uh", "um",   "actually", "well",     "er"};
+  std::string out;
+  std::istringstream words(text);
+  for (std::string word; words >> word;) {
+    while (!word.empty() && (word.back() == ',' || word.back() == '.')) word.pop_back();
+    if (!word.empty() && !is_one_of(word, kAround)) out += (out.empty() ? "" : " ") + word;
+  }
+  return out;
+}
+
+/// What is no answer to a question of yes or no, though it looks like one: an amount below zero,
+/// the word of somebody who wants out.
+bool is_no_answer(const std::string& text) {
+  const bool below_zero = text.size() > 1 && text[0] == '-' && text[1] >= '0' && text[1] <= '9';
+  return below_zero || text == "exit";
+}
+
+/// "not that I noticed": a no, said of what was looked out for; of a text made bare.
+bool says_not_noticed(const std::string& text) {
+  constexpr std::array<std::string_view, 9> kNoticed{"noticed",    "know",         "know of",
+                                                     "felt",       "saw",          "could feel",
+                                                     "could tell", "i've noticed", "ive noticed"};
+  constexpr std::string_view kStart = "not that ";
+  return text.starts_with(kStart) &&
+         is_one_of(std::string_view(text).substr(kStart.size()), kNoticed);
+}
+
+Understood no_answer(const std::string& text) {
+  Understood out;
+  out.heard.not_understood.push_back({.words = text});
+  return out;
+}
+
 std::optional<Says> command_in(const std::string& text) {
   if (is_one_of(text, kHelp)) return Says::help;
   if (is_one_of(text, kBack)) return Says::back;
   if (is_one_of(text, kDone)) return Says::done;
-  if (is_one_of(text, kSkip)) return Says::skip;
+  if (is_one_of(text, kSkip) || is_one_of(bare(text), kSkip)) return Says::skip;
   return std::nullopt;
 }
 
@@ -150,7 +208,8 @@ AnswerReader::AnswerReader(const Pack& pack)
       ear_(pack) {}
 
 Understood AnswerReader::read(std::string_view text, const Asking& asking) {
-  if (const auto command = command_in(folded(text))) return {.kind = *command};
+  const std::string typed = folded(text);
+  if (const auto command = command_in(typed)) return {.kind = *command};
   switch (asking.about) {
     case Asking::About::words:
       return sentence(text, asking);
@@ -161,7 +220,8 @@ Understood AnswerReader::read(std::string_view text, const Asking& asking) {
     case Asking::About::symptom:
       break;
   }
-  return about_symptom(text, asking);
+  if (is_no_answer(typed)) return no_answer(typed);
+  return about_symptom(says_not_noticed(bare(typed)) ? "no" : text, asking);
 }
 
 void AnswerReader::take(const Vocabulary::Match& match, Small& small) const {
@@ -201,20 +261,25 @@ void AnswerReader::take(const Vocabulary::Match& match, Small& small) const {
 
 AnswerReader::Small AnswerReader::small(std::span<const Token> tokens) const {
   Small out;
+  bool yes = false, no = false;
   while (!tokens.empty() && out.only) {
     const std::string& text = tokens.front().text;
     std::size_t used = 1;
     if (const auto amount = amount_in(text)) {
+      out.only = !out.severity || out.severity == amount;
       out.severity = *amount;
     } else if (!is_break(tokens.front()) && !is_one_of(text, kNo) && !is_one_of(text, kYes)) {
       const Vocabulary::Match match = vocabulary_.longest(tokens);
       take(match, out);
       used = std::max<std::size_t>(1, match.words);
     } else if (is_one_of(text, kNo)) {
-      out.denied = true;
+      no = out.denied = true;
+    } else if (is_one_of(text, kYes)) {
+      yes = true;
     }
     tokens = tokens.subspan(used);
   }
+  out.only = out.only && !(yes && no);  // "one lap yes one lap no" is neither
   return out;
 }
 

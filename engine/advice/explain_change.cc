@@ -178,6 +178,13 @@ Change explain_change(const Candidate& candidate, const Effect& effect, const Ad
   return change;
 }
 
+std::string mechanism_of(const Change& change) {
+  if (change.because.empty()) return {};
+  const Because& first = change.because.front();
+  if (first.kind != "rule" || change.candidate.option.direction == 0) return first.text;
+  return "undoes what " + change.adjustment().phrases.at(0) + " does: " + first.text;
+}
+
 NotNow explain_refusal(const Refused& refused, const Situation& situation, System units,
                        double minutes_left) {
   const Adjustment& adjustment = *refused.way->adjustment;

@@ -116,6 +116,25 @@ bool is_asked_for(const Option& option, const Size& size, System units) {
   return std::abs(found - *amount) <= kRead * setting.travel.step;
 }
 
+/// In inches hardly a size is on the grid: the place nearest to one that is less than half a step
+/// from it.
+std::optional<std::size_t> nearest_option(const Size& size, const Way& way, System units) {
+  const Adjustment& adjustment = *way.adjustment;
+  if (units != System::imperial || adjustment.kind != Kind::length || adjustment.listed())
+    return std::nullopt;
+  const auto amount = amount_of(size.text, adjustment, units);
+  std::optional<std::size_t> nearest;
+  double least = amount ? way.setting->travel.step / 2.0 : 0.0;
+  for (std::size_t i = 0; amount && i < way.options.size(); ++i) {
+    const Option& option = way.options[i];
+    const double found = size.target ? option.to : std::abs(option.to - option.from);
+    if (std::abs(found - *amount) >= least) continue;
+    least = std::abs(found - *amount);
+    nearest = i;
+  }
+  return nearest;
+}
+
 /// The option of a way that a size asks for.
 std::optional<std::size_t> option_for(const Size& size, const Way& way, System units) {
   for (std::size_t i = 0; i < way.options.size(); ++i) {
@@ -132,6 +151,12 @@ TraineeAnswer answer_of_size(const Size& size, std::size_t way, const Marking& m
   if (of.options.empty()) return refused_way(way, marking);
   if (const auto option = option_for(size, of, marking.task().kart.units))
     return answer_with(way, *option, marking);
+  if (const auto near = nearest_option(size, of, marking.task().kart.units)) {
+    TraineeAnswer taken = answer_with(way, *near, marking);
+    if (taken.what == What::choice)
+      taken.text = "`" + size.text + "` is taken as " + marking.words_of(taken.choice);
+    return taken;
+  }
   return not_known("`" + size.text + "` is no size of " + of.adjustment->label,
                    "one of " + sizes_of(way, marking));
 }
@@ -167,6 +192,9 @@ TraineeAnswer answer_for(const Adjustment& adjustment, std::optional<std::size_t
   if (marking.advice().ways[2 * index].setting == nullptr)
     return {.what = What::refused, .text = adjustment.label + " is not fitted on this kart"};
   if (!direction) direction = take_direction(adjustment, rest);
+  const std::string which = adjustment.directions[0] + " or " + adjustment.directions[1];
+  if (direction && says_direction(adjustment, 1 - *direction, rest))
+    return not_known(adjustment.label + " both ways at once", which);
   drop_names(adjustment, rest);
   const Size size = size_in(rest);
   if (direction && size.text.empty()) return answer_without_size(2 * index + *direction, marking);
@@ -177,7 +205,6 @@ TraineeAnswer answer_for(const Adjustment& adjustment, std::optional<std::size_t
     if (option && !size.text.empty() && (size.target || adjustment.listed()))
       return answer_with(way, *option, marking);
   }
-  const std::string which = adjustment.directions[0] + " or " + adjustment.directions[1];
   return not_known(adjustment.label + " which way", which);
 }
 
@@ -212,20 +239,28 @@ std::string nearest_to(const AnswerWords& words, const Pack& pack) {
   return "an adjustment and a direction, as `rear wider 10`; `leave it`; or `check` and a fault";
 }
 
+/// Labels one behind another; they may hold commas themselves.
+std::string labels_of(const std::vector<NamedBy>& found, const auto& all) {
+  std::string out;
+  for (const NamedBy& each : found) out += (out.empty() ? "" : "; ") + all[each.index].label;
+  return out;
+}
+
+TraineeAnswer check_of(std::size_t fault) {
+  return {.what = What::choice, .choice = {.kind = DrillChoice::Kind::check, .fault = fault}};
+}
+
 TraineeAnswer answer_of_check(const AnswerWords& words, const Marking& marking) {
   const Pack& pack = marking.pack();
   const std::vector<NamedBy> found = faults_named(words, pack);
+  if (found.size() == 1) return check_of(found.front().index);
+  if (found.size() > 1)
+    return not_known("`" + in_a_line(words) + "` may be several",
+                     labels_of(found, pack.faults) + " - say which");
   std::string faults;
-  for (const Fault& fault : pack.faults) faults += (faults.empty() ? "" : ", ") + fault.label;
+  for (const Fault& fault : pack.faults) faults += (faults.empty() ? "" : "; ") + fault.label;
   if (words.empty()) return not_known("check what", faults);
-  if (found.empty()) return not_known("`" + in_a_line(words) + "` is no fault known here", faults);
-  // Of faults named equally well, the likelier: whoever looks there sees both.
-  const auto likelier = [&](const NamedBy& a, const NamedBy& b) {
-    return marking.probability_of_fault(a.index) < marking.probability_of_fault(b.index);
-  };
-  const auto first = std::max_element(found.begin(), found.end(), likelier);
-  return {.what = What::choice,
-          .choice = {.kind = DrillChoice::Kind::check, .fault = first->index}};
+  return not_known("`" + in_a_line(words) + "` is no fault known here", faults);
 }
 
 bool says_leave(const AnswerWords& words) {
@@ -246,17 +281,15 @@ TraineeAnswer read_answer(std::string_view text, const Marking& marking,
   }
   if (const Adjustment* listed = by_number(words, marking, offers))
     return answer_for(*listed, std::nullopt, words, marking);
+  if (const auto fault = fault_alone(words, marking.pack())) return check_of(*fault);
   const std::vector<NamedBy> found = adjustments_named(words, marking.pack());
   if (found.empty())
     return not_known("`" + in_a_line(words) + "` names no adjustment",
                      nearest_to(words, marking.pack()));
   const std::vector<Adjustment>& all = marking.pack().adjustments;
-  if (found.size() > 1) {
-    std::string labels;
-    for (const NamedBy& each : found)
-      labels += (labels.empty() ? "" : ", ") + all[each.index].label;
-    return not_known("`" + in_a_line(words) + "` may be several", "one of " + labels);
-  }
+  if (found.size() > 1)
+    return not_known("`" + in_a_line(words) + "` may be several",
+                     "one of " + labels_of(found, all));
   const NamedBy& named = found.front();
   return answer_for(all[named.index], named.direction, without(words, named.used), marking);
 }

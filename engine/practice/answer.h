@@ -1,11 +1,12 @@
 // answer.h - what a trainee wrote, read as an answer to a task.
 //
 //   rear wider 10        3 wider 10 mm        rear-width=1370mm      hubs shorter     caster more
-//   leave it             check axle
+//   leave it             check bent axle
 //
 // Names are those of the rules: ids, labels and phrases of adjustments, directions, positions,
-// labels of faults; a part of a name will do where only one thing has it. A size is in the
-// adjustment's own unit (mm, deg, bar where none is said) or in steps.
+// labels of faults, with `check` before them or alone; a part of a name will do where only one
+// thing has it. A size is in the adjustment's own unit (mm, deg, bar where none is said) or in
+// steps.
 
 #pragma once
 
@@ -19,7 +20,8 @@ namespace kartwright {
 
 struct TraineeAnswer {
   enum class What {
-    choice,   ///< an answer that can be marked
+    choice,   ///< an answer that can be marked; `text` says what its size was taken as, if not as
+              ///< said
     how_far,  ///< a change whose size is still open; `choice` holds its way
     refused,  ///< it cannot be done on this kart now; `text` says why
     unknown   ///< not understood; `text` says what, `help` what is nearest

@@ -1,6 +1,9 @@
 #include "engine/practice/answer_words.h"
 
 #include <algorithm>
+#include <array>
+
+#include "engine/document/fields.h"
 
 namespace kartwright {
 namespace {
@@ -56,6 +59,57 @@ NamedBy best_for(const Adjustment& adjustment, std::size_t index, const AnswerWo
   return best;
 }
 
+bool is_small(const std::string& word) {
+  static constexpr std::array<std::string_view, 34> kSmall{
+      "a",      "an",  "and",  "any",  "are",  "as",  "at",   "be",  "by", "does", "every", "fault",
+      "faults", "for", "from", "if",   "in",   "is",  "it",   "its", "my", "no",   "not",   "of",
+      "on",     "or",  "out",  "some", "that", "the", "them", "to",  "up", "with"};
+  return std::find(kSmall.begin(), kSmall.end(), word) != kSmall.end();
+}
+
+/// "wheels" as "wheel", "glass" as it is.
+std::string as_of_one(std::string word) {
+  constexpr std::size_t kShort = 3;
+  const bool many = word.size() > kShort && word.ends_with("s") && !word.ends_with("ss");
+  if (many) word.pop_back();
+  return word;
+}
+
+/// The words that say something, each as of one thing.
+AnswerWords telling(const AnswerWords& words) {
+  AnswerWords out;
+  for (const std::string& word : words) {
+    if (!is_small(word)) out.push_back(as_of_one(word));
+  }
+  return out;
+}
+
+/// A label as far as it says what the fault is: "gearing or clutch" of "gearing or clutch, not
+/// chassis".
+std::string what_it_is(const std::string& label) { return label.substr(0, label.find(", not ")); }
+
+AnswerWords words_of_name(const Fault& fault) {
+  AnswerWords out = telling(answer_words(what_it_is(fault.label)));
+  for (const std::string& word : telling(answer_words(what_it_is(fault.id)))) {
+    if (std::find(out.begin(), out.end(), word) == out.end()) out.push_back(word);
+  }
+  return out;
+}
+
+/// All that an answer may say of an adjustment.
+AnswerWords words_of_name(const Adjustment& adjustment) {
+  std::string all = adjustment.id + " " + adjustment.label;
+  for (const std::string& each : adjustment.directions) all += " " + each;
+  for (const std::string& each : adjustment.phrases) all += " " + each;
+  for (const std::string& each : adjustment.positions) all += " " + each;
+  return telling(answer_words(all));
+}
+
+/// How many of the words a name has.
+int score_of(const AnswerWords& words, const AnswerWords& name) {
+  return static_cast<int>(shared(words, name).size());
+}
+
 std::vector<NamedBy> best_of(const std::vector<NamedBy>& all) {
   int most = 1;
   for (const NamedBy& each : all) most = std::max(most, each.score);
@@ -90,13 +144,26 @@ std::vector<NamedBy> adjustments_named(const AnswerWords& words, const Pack& pac
 }
 
 std::vector<NamedBy> faults_named(const AnswerWords& words, const Pack& pack) {
-  std::vector<NamedBy> all;
+  const AnswerWords told = telling(words);
+  std::vector<NamedBy> by_name, by_look;
   for (std::size_t i = 0; i < pack.faults.size(); ++i) {
-    all.push_back({.index = i});
-    try_name(words, pack.faults[i].id, all.back());
-    try_name(words, pack.faults[i].label, all.back());
+    const Fault& fault = pack.faults[i];
+    by_name.push_back({.index = i, .score = score_of(told, words_of_name(fault))});
+    by_look.push_back({.index = i, .score = score_of(told, telling(answer_words(fault.check)))});
   }
-  return best_of(all);
+  const std::vector<NamedBy> named = best_of(by_name);
+  return named.empty() ? best_of(by_look) : named;
+}
+
+std::optional<std::size_t> fault_alone(const AnswerWords& words, const Pack& pack) {
+  const AnswerWords told = telling(words);
+  const std::vector<NamedBy> found = faults_named(words, pack);
+  if (told.size() < 2 || found.size() != 1) return std::nullopt;
+  const AnswerWords name = words_of_name(pack.faults[found.front().index]);
+  const auto says_it = [&](const Adjustment& each) { return holds_all(words_of_name(each), told); };
+  const bool adjusts = std::any_of(pack.adjustments.begin(), pack.adjustments.end(), says_it);
+  if (adjusts || !holds_all(name, told)) return std::nullopt;
+  return found.front().index;
 }
 
 AnswerWords without(AnswerWords words, const AnswerWords& used) {
@@ -117,6 +184,18 @@ std::optional<std::size_t> take_direction(const Adjustment& adjustment, AnswerWo
     return d;
   }
   return std::nullopt;
+}
+
+bool says_direction(const Adjustment& adjustment, std::size_t direction, const AnswerWords& words) {
+  const AnswerWords other = answer_words(adjustment.directions.at(1 - direction));
+  const AnswerWords own = without(answer_words(adjustment.directions.at(direction)), other);
+  const std::vector<std::string>& positions = adjustment.positions;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    const bool unit = words[i] == "in" && i > 0 && bare_number(words[i - 1]);
+    const bool place = std::find(positions.begin(), positions.end(), words[i]) != positions.end();
+    if (!unit && !place && std::find(own.begin(), own.end(), words[i]) != own.end()) return true;
+  }
+  return false;
 }
 
 }  // namespace kartwright

@@ -23,6 +23,15 @@ struct Truth {
   std::vector<bool> faults;       ///< by fault
 };
 
+/// The fault of a broken kart that a case was written about: it is there, and no dice are asked.
+bool is_certain(std::size_t fault, const Marking& marking) {
+  const DrillTask& task = marking.task();
+  const DrillLevel* const level = marking.pack().drills.level(task.level);
+  const DrillChoice& best = marking.best();
+  return !task.id.empty() && level != nullptr && level->broken &&
+         best.kind == DrillChoice::Kind::check && best.fault == fault;
+}
+
 Truth truth_of(const Marking& marking) {
   const Advice& advice = marking.advice();
   DrillDice dice{marking.task().seed, kTruth};
@@ -34,8 +43,10 @@ Truth truth_of(const Marking& marking) {
     if (effect.known()) Gaussian(effect.per_step, effect.covariance).draw(dice.engine(), drawn);
     truth.effects.push_back(std::move(drawn));
   }
-  for (std::size_t i = 0; i < marking.pack().faults.size(); ++i)
-    truth.faults.push_back(dice.share() < marking.probability_of_fault(i));
+  for (std::size_t i = 0; i < marking.pack().faults.size(); ++i) {
+    const bool drawn = dice.share() < marking.probability_of_fault(i);
+    truth.faults.push_back(drawn || is_certain(i, marking));
+  }
   return truth;
 }
 

@@ -2,10 +2,11 @@
 // then says.
 //
 // The truth is z ~ N(m, P), or what a drawn task holds; each adjustment truly does b ~ N(beta,
-// Lambda) a step; a fault is there with its probability. All of it depends on the seed and the task
-// alone, so that two answers to one task meet the same kart. After u steps the kart is z + u b. A
-// complaint is felt as much more or less as its row moved, (h z' - h z) / value; what nobody felt
-// before is felt where its row now reads a notch.
+// Lambda) a step; a fault is there with its probability, and with certainty where
+// a case with a name of a broken kart was written about it. All of it depends on the seed and the
+// task alone, so that two answers to one task meet the same kart. After u steps the kart is z + u
+// b. A complaint is felt as much more or less as its row moved, (h z' - h z) / value; what nobody
+// felt before is felt where its row now reads a notch.
 
 #pragma once
 

@@ -63,11 +63,15 @@ std::vector<std::string> told(const DrillOutcome& outcome, const DrillChoice& ch
   const Pack& pack = marking.pack();
   if (choice.kind == DrillChoice::Kind::check) {
     out.push_back(told_of_check(outcome, choice, pack));
-    return out;
+  } else {
+    for (const Felt& felt : outcome.felt) out.push_back(told_of(felt, pack));
   }
-  for (const Felt& felt : outcome.felt) out.push_back(told_of(felt, pack));
   for (const std::size_t fault : outcome.out_with)
-    out.push_back("The kart went out with it: " + pack.faults[fault].label + ".");
+    out.push_back("The fault was still there, and the kart went out with it: " +
+                  pack.faults[fault].label + ".");
+  if (choice.kind == DrillChoice::Kind::check) return out;
+  if (outcome.out_with.empty() && !marking.stopping().empty())
+    out.push_back("Nothing broke this time. Nobody could know that without a look.");
   out.push_back(told_of_error(outcome));
   return out;
 }
@@ -78,8 +82,9 @@ std::string luck_of(const DrillOutcome& outcome, const DrillChoice& choice,
   if (choice.kind == DrillChoice::Kind::check && !marking.stopping().empty() && mark >= kGoodMark &&
       !outcome.found)
     return "It was sound this time. Looking first was right all the same.";
-  if (had_little_to_gain(outcome, choice)) return {};
-  if (mark >= kGoodMark && outcome.relief() < 0.0)
+  if (had_little_to_gain(outcome, choice) || !marking.stopping().empty()) return {};
+  const bool worth_it = marking.worth_of(choice).points >= marking.worth_of({}).points;
+  if (mark >= kGoodMark && worth_it && outcome.relief() < 0.0)
     return "A good call that came off badly this time: what a kart does is never known for sure.";
   if (mark < kPoorMark && outcome.relief() > kMuch)
     return "A poor call that came off well this time. Do not count on it.";

@@ -1,5 +1,7 @@
 #include "engine/practice/result.h"
 
+#include "engine/advice/explain_change.h"
+
 namespace kartwright {
 namespace {
 
@@ -8,7 +10,7 @@ std::string because_of_change(const Marking& marking) {
   for (const Change& change : marking.advice().changes) {
     if (&change.adjustment() != &marking.adjustment_of(marking.best())) continue;
     if (change.candidate.option.direction != option.direction || change.because.empty()) continue;
-    return change.because.front().text + ". Watch: " + std::string(change.watch) + ".";
+    return mechanism_of(change) + ". Watch: " + std::string(change.watch) + ".";
   }
   return {};
 }

@@ -2,6 +2,7 @@
 
 #include <filesystem>
 #include <fstream>
+#include <set>
 #include <sstream>
 
 #include <gmock/gmock.h>
@@ -96,7 +97,9 @@ TEST_F(DrillRoom, ADebriefFileIsADrillOfItsOwn) {
 
 TEST_F(DrillRoom, MisspeltCasesAndLevelsAreAnsweredWithTheNearest) {
   EXPECT_EQ(drill({"--case", "frist-hop"}, "").exit, 2);
-  EXPECT_THAT(drill({"--case", "frist-hop"}, "").err, HasSubstr("first-hop"));
+  EXPECT_THAT(drill({"--case", "frist-hop"}, "").err, HasSubstr("did you mean `first-hop`?"));
+  EXPECT_THAT(drill({"--case", "nosuch"}, "").err,
+              AllOf(HasSubstr("first-hop"), HasSubstr("smell-of-fuel")));
   EXPECT_THAT(drill({"--level", "conflct"}, "").err, HasSubstr("conflict"));
   EXPECT_EQ(drill({"--case", "nowhere.yaml"}, "").exit, 66);
   EXPECT_EQ(drill({"--seed", "x"}, "").exit, 2);
@@ -152,6 +155,62 @@ TEST_F(DrillRoom, ADamagedLineIsToldOfLeftOutAndNotLost) {
   EXPECT_EQ(lines_of(record("drill-ben.jsonl")).size(), 3U);
   EXPECT_THAT(record("drill-ben.jsonl"), HasSubstr("torn\n"));
   EXPECT_THAT(drill({"--progress", "--trainee", "ben"}, "").out, HasSubstr("2 drills finished"));
+}
+
+TEST_F(DrillRoom, EightSessionsThatEndTogetherKeepEightDrills) {
+  TempFolder scripts;
+  const std::string script = scripts.path() + "/answers.txt";
+  std::ofstream(script) << "rear\nleave it\n";
+  Command all;
+  all.argv = {"/bin/sh", "-c",
+              "for i in 1 2 3 4 5 6 7 8; do '" + binary() +
+                  "' drill --trainee par --case first-hop --seed $i < '" + script +
+                  "' > /dev/null 2>&1 & done; wait"};
+  all.env = {{"XDG_STATE_HOME", state_.path()}};
+  EXPECT_EQ(run(all).exit, 0);
+  const std::vector<std::string> lines = lines_of(record("drill-par.jsonl"));
+  std::set<int> seeds;
+  for (const std::string& line : lines)
+    seeds.insert(nlohmann::json::parse(line)["seed"].get<int>());
+  EXPECT_EQ(lines.size(), 8U);
+  EXPECT_THAT(seeds, testing::ElementsAre(1, 2, 3, 4, 5, 6, 7, 8));
+}
+
+TEST_F(DrillRoom, ARecordIsItsOwnersAlone) {
+  drill({"--case", "first-hop", "--trainee", "ben"}, "rear\nleave it\n");
+  const auto rights =
+      std::filesystem::status(state_.path() + "/kartwright/drill-ben.jsonl").permissions();
+  EXPECT_EQ(static_cast<unsigned>(rights), 0600U);
+}
+
+TEST_F(DrillRoom, AFolderInThePlaceOfARecordIsToldWithItsPlace) {
+  std::filesystem::create_directories(state_.path() + "/kartwright/drill-ben.jsonl");
+  for (const Words& options : {Words{"--progress", "--trainee", "ben"},
+                               Words{"--case", "first-hop", "--trainee", "ben"}}) {
+    const Ended ended = drill(options, "rear\nleave it\n");
+    EXPECT_NE(ended.exit, 0);
+    EXPECT_EQ(ended.out, "");
+    EXPECT_THAT(ended.err, AllOf(HasSubstr("drill-ben.jsonl"), HasSubstr("folder")));
+  }
+}
+
+TEST_F(DrillRoom, ATraineeWithoutANameIsAMistakeOfUse) {
+  EXPECT_EQ(drill({"--trainee", ""}, "rear\nleave it\n").exit, 2);
+  EXPECT_FALSE(std::filesystem::exists(state_.path() + "/kartwright"));
+}
+
+TEST_F(DrillRoom, AQuestionOrASlipAtTheSizeKeepsTheChange) {
+  const Ended ended =
+      drill({"--case", "first-hop", "--format", "json"}, "rear\nrear wider\n?\n7\n10\n");
+  EXPECT_EQ(ended.exit, 0) << ended.err;
+  const auto json = nlohmann::json::parse(ended.out);
+  EXPECT_EQ(json["drills"][0]["choice"], "rear wider, 1360 mm to 1370 mm");
+}
+
+TEST_F(DrillRoom, TheExampleOfTheHelpWorks) {
+  EXPECT_THAT(drill({"--help"}, "").out, HasSubstr("check bent axle"));
+  const Ended ended = drill({"--case", "tight-loose-tight"}, "broken\ncheck bent axle\n");
+  EXPECT_THAT(ended.out, AllOf(HasSubstr("found it: bent axle"), Not(HasSubstr("nothing found"))));
 }
 
 TEST_F(DrillRoom, NoFolderToKeepARecordInIsSaid) {

@@ -70,6 +70,30 @@ TEST(Answer, ToASymptomIsYesOrNoOrHowMuch) {
   }
 }
 
+TEST(Answer, ThatIsNoneIsNeverHeardAsSomething) {
+  const Asking hop = about("hop", Phase::mid);
+  for (const char* text : {"exit", "-1", "3 2", "one lap yes one lap no", "yes and no"})
+    EXPECT_EQ(read_as(text, hop).front(), "nothing") << text;
+}
+
+TEST(Answer, OfSomebodyWhoDoesNotKnowCountsForNothing) {
+  const Asking hop = about("hop", Phase::mid);
+  for (const char* text : {"maybe", "no idea", "no idea mate", "No idea, sorry", "don't remember",
+                           "I don't remember", "not really sure"})
+    EXPECT_EQ(read_as(text, hop).front(), "skip") << text;
+}
+
+TEST(Answer, OfSomebodyWhoNoticedNothingIsANo) {
+  const Asking hop = about("hop", Phase::mid);
+  for (const char* text : {"not that I noticed", "not that I know", "Not that I know of, mate"})
+    EXPECT_THAT(read_as(text, hop), ElementsAre("hop@mid=0")) << text;
+}
+
+TEST(Answer, OfSomebodyWhoWantsOutEndsTheQuestions) {
+  for (const char* text : {"quit", "q", "Q", "stop", "Quit."})
+    EXPECT_THAT(read_as(text, about("hop", Phase::mid)), ElementsAre("done")) << text;
+}
+
 TEST(Answer, ToAQuestionOfTwoEndsIsOneOfThemOrNeither) {
   const Asking push = about("push", Phase::exit);
   for (const auto& [text, as] : std::vector<Spoken>{{"p", {"push@exit=2"}},

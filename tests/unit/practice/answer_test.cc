@@ -59,7 +59,49 @@ TEST_F(Answering, TakesLeavingAloneAndALookAtAFault) {
   EXPECT_EQ(heard("check bent-axle"), "check: bent axle");
   EXPECT_EQ(heard("check bent axle"), "check: bent axle");
   EXPECT_EQ(heard("check fuel"), "check: fuel leak");
-  EXPECT_EQ(read("check axle").what, What::choice);
+  EXPECT_EQ(heard("check the bent axle"), "check: bent axle");
+}
+
+TEST_F(Answering, ALookThatFitsSeveralFaultsNamesThemAllAndPicksNone) {
+  EXPECT_EQ(read("check axle").what, What::unknown);
+  EXPECT_EQ(heard("check axle"),
+            "`axle` may be several | axle free to slide; bent axle - say which");
+  EXPECT_EQ(heard("check brakes"),
+            "`brakes` may be several | brake dragging; brake weak or grabbing - say which");
+  EXPECT_EQ(heard("check frames"),
+            "`frames` may be several | cracked frame; twisted frame - say which");
+}
+
+TEST_F(Answering, ALookIsNamedByOneOrManyAndByWhatIsLookedAt) {
+  const std::string hub = "check: hub, wheel or bearing carrier loose";
+  EXPECT_EQ(heard("check hubs"), hub);
+  EXPECT_EQ(heard("check the wheels"), hub);
+  EXPECT_EQ(heard("check sprocket"), "check: sprockets out of line");
+  EXPECT_EQ(heard("check welds"), "check: cracked frame");
+}
+
+TEST_F(Answering, SmallWordsAndTheChassisNameNoFault) {
+  for (const char* text : {"look for a fault", "check chassis", "check the", "check for not"})
+    EXPECT_THAT(heard(text), testing::AnyOf(HasSubstr("no fault known here | axle free to slide; "),
+                                            HasSubstr("check what")))
+        << text;
+}
+
+TEST_F(Answering, TheNameOfAFaultAloneIsALookAtIt) {
+  EXPECT_EQ(heard("bent axle"), "check: bent axle");
+  EXPECT_EQ(heard("cracked seat"), "check: seat loose or cracked, or a strut broken");
+  EXPECT_EQ(heard("the wheel is loose"), "check: hub, wheel or bearing carrier loose");
+  EXPECT_EQ(read("seat").what, What::unknown);
+  EXPECT_EQ(heard("axle"), "axle which way | stiffer or softer");
+  EXPECT_EQ(heard("toe moved"), "check: toe moved");
+  EXPECT_EQ(heard("seat struts"), "seat struts which way | added or removed");
+}
+
+TEST_F(Answering, TwoWaysAtOnceAreNoAnswer) {
+  for (const char* text : {"rear wider 10 narrower", "rear narrower wider 10",
+                           "rear width wider or narrower", "rear-width narrower 5 wider 5"})
+    EXPECT_EQ(heard(text), "rear width both ways at once | wider or narrower") << text;
+  EXPECT_EQ(heard("rear wider wider 10"), "rear wider, 1360 mm to 1370 mm");
 }
 
 TEST_F(Answering, AsksBackWhereTheSizeIsOpen) {
@@ -81,7 +123,7 @@ TEST_F(Answering, RefusesWhatCannotBeDoneWithTheEnginesReason) {
 
 TEST_F(Answering, AnswersATypoWithTheNearestName) {
   EXPECT_THAT(heard("caaster"), HasSubstr("did you mean `caster`?"));
-  EXPECT_THAT(heard("width wider 10"), HasSubstr("front width, rear width"));
+  EXPECT_THAT(heard("width wider 10"), HasSubstr("front width; rear width"));
   EXPECT_THAT(heard("rear wider 12"), HasSubstr("one of 5 mm, 10 mm, 15 mm"));
   EXPECT_THAT(heard("check flux"), HasSubstr("no fault known here"));
   EXPECT_EQ(read("").what, What::unknown);
@@ -97,6 +139,19 @@ TEST_F(Answering, ReadsInchesOnAKartThatHasThem) {
   const std::string first = open.text.substr(0, open.text.find(','));
   EXPECT_THAT(first, HasSubstr("in"));
   EXPECT_EQ(read_size(first, open.choice.way, marking).what, What::choice);
+}
+
+TEST_F(Answering, InInchesTheNearestPlaceIsTakenAndSaid) {
+  task_.kart.units = System::imperial;
+  const Marking marking(pack(), task_);
+  const TraineeAnswer quarter = read_answer("rear wider 0.25in", marking, {});
+  ASSERT_EQ(quarter.what, What::choice);
+  EXPECT_EQ(marking.words_of(quarter.choice), "rear wider, 53.54 in to 53.74 in");
+  EXPECT_EQ(quarter.text, "`0.25in` is taken as rear wider, 53.54 in to 53.74 in");
+  EXPECT_EQ(read_answer("rear wider 0.2", marking, {}).text, "");
+  EXPECT_EQ(read_answer("rear wider 0.05", marking, {}).what, What::unknown);
+  EXPECT_EQ(read_answer("toe out 0.04 in", marking, {}).choice.way,
+            read_answer("toe out", marking, {}).choice.way);
 }
 
 TEST_F(Answering, ExplainsAnAdjustmentInTwoLines) {

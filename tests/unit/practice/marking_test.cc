@@ -15,6 +15,7 @@
 namespace kartwright {
 namespace {
 
+using testing::Contains;
 using testing::HasSubstr;
 
 const Pack& practice_pack() {
@@ -81,6 +82,22 @@ TEST(Marking, OnAFastKartNoChangeIsWorthMoreThanLeavingItAlone) {
     EXPECT_LT(posed.marking.mark_of(change), 100.0) << posed.marking.words_of(change);
 }
 
+TEST(DrillResult, ForTheSecondDirectionItIsSaidThatItUndoesTheFirst) {
+  Ear ear(practice_pack());
+  bool second = false;
+  for (std::uint64_t seed = 1; seed <= 30; ++seed) {
+    const DrillTask task =
+        drawn_task(*practice_pack().drills.level("one-symptom"), practice_pack(), ear, seed);
+    const Marking marking(practice_pack(), task);
+    const bool undoes = marking.option_of(marking.best()).direction == 1;
+    const std::string start =
+        "undoes what " + marking.adjustment_of(marking.best()).phrases.at(0) + " does: ";
+    EXPECT_EQ(because_of(marking).starts_with(start), undoes) << because_of(marking);
+    second = second || undoes;
+  }
+  EXPECT_TRUE(second);
+}
+
 TEST(KartEnds, HopOnRubberIsTheRearAndThePartialMarkIsInProportion) {
   const EndMarks ends = mark_ends(Posed("first-hop").marking);
   EXPECT_EQ(ends.right, KartEnd::rear);
@@ -133,9 +150,57 @@ TEST(Outcome, AGoodCallThatCameOffBadlyIsSaidToBeOne) {
   EXPECT_TRUE(badly);
 }
 
+TEST(Outcome, ACallWorthLessThanLeavingTheKartAloneIsNoGoodCall) {
+  Ear ear(practice_pack());
+  int worse = 0;
+  for (std::uint64_t seed = 1; seed <= 8; ++seed) {
+    const DrillTask task =
+        drawn_task(*practice_pack().drills.level("conflict"), practice_pack(), ear, seed);
+    const Marking marking(practice_pack(), task);
+    for (const DrillChoice& change : marking.changes()) {
+      const DrillOutcome outcome = outcome_of(change, marking);
+      const bool below = marking.worth_of(change).points < marking.worth_of({}).points;
+      if (!below || marking.mark_of(change) < 80.0 || outcome.relief() >= 0.0) continue;
+      ++worse;
+      EXPECT_EQ(luck_of(outcome, change, marking), "") << marking.words_of(change);
+    }
+  }
+  EXPECT_GT(worse, 0);
+}
+
+TEST(Outcome, InACaseOfABrokenKartTheFaultIsAlwaysFound) {
+  for (const DrillCase& drill : practice_pack().drills.cases) {
+    if (!practice_pack().drills.level(drill.level)->broken) continue;
+    DrillTask task = Posed::pose(drill.id, 1);
+    const Marking marking(practice_pack(), task);  // looks into the task
+    for (task.seed = 1; task.seed <= 25; ++task.seed)
+      EXPECT_TRUE(outcome_of(marking.best(), marking).found) << drill.id << " " << task.seed;
+  }
+}
+
+TEST(Outcome, WhoeverGoesOutOnABrokenKartHearsOfTheFaultAndIsNotCalledLucky) {
+  DrillTask task = Posed::pose("tight-loose-tight", 1);
+  const Marking marking(practice_pack(), task);  // looks into the task
+  const DrillChoice narrower = read_answer("rear narrower 10", marking, {}).choice;
+  for (task.seed = 1; task.seed <= 40; ++task.seed) {
+    const DrillOutcome outcome = outcome_of(narrower, marking);
+    EXPECT_EQ(luck_of(outcome, narrower, marking), "");
+    EXPECT_THAT(told(outcome, narrower, marking), Contains(HasSubstr("still there")));
+  }
+  task.id.clear();  // as if it were drawn: now and then it is sound
+  bool sound = false;
+  for (task.seed = 1; task.seed <= 40; ++task.seed) {
+    const DrillOutcome outcome = outcome_of(narrower, marking);
+    EXPECT_EQ(luck_of(outcome, narrower, marking), "");
+    sound = sound || outcome.out_with.empty();
+  }
+  EXPECT_TRUE(sound);
+}
+
 TEST(Outcome, ALookFindsTheFaultAboutAsOftenAsItIsLikely) {
   int found = 0;
   DrillTask task = Posed::pose("smell-of-fuel", 1);
+  task.id.clear();                               // as if it were drawn
   const Marking marking(practice_pack(), task);  // looks into the task
   for (task.seed = 1; task.seed <= 60; ++task.seed) {
     if (outcome_of(marking.best(), marking).found) ++found;
