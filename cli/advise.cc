@@ -29,10 +29,6 @@
 namespace kartwright::cli {
 namespace {
 
-WrittenAt written_at(const std::string& name, const std::string& value) {
-  return {.file = name, .span = {.line = 1, .column = 1}, .source = value};
-}
-
 /// What is said twice, in the debrief that is taken up and on the command line, counts once; of two
 /// values of a fact the later one.
 void drop_repeats(Heard& heard) {
@@ -52,7 +48,7 @@ std::vector<AskedWhyNot> asked_why_not(const AdviseOptions& options, const Pack&
                                        Findings& findings) {
   std::vector<AskedWhyNot> asked;
   for (const std::string& text : options.why_not) {
-    auto one = parse_why_not(text, pack, written_at("--why-not", text), findings);
+    auto one = parse_why_not(text, pack, at_option("--why-not", text), findings);
     if (one) asked.push_back(std::move(*one));
   }
   return asked;
@@ -137,8 +133,7 @@ FromLog read_log(const AdviseOptions& options, const Pack& pack, const Kart& kar
   if (options.common.log.empty()) return out;
   constexpr std::size_t kRunsOfADay = 20;
   const Logbook log(options.common.log, Logbook::For::reading);
-  const RunParts what_was_said{.settings = false, .laps = false, .notes = false, .words = false};
-  out.history = learn(log.runs(kart.name, what_was_said), pack, kart);
+  out.history = history_in(log, pack, kart);
   std::vector<Run> latest = log.runs(kart.name, {}, kRunsOfADay);
   std::erase_if(latest, [](const Run& run) { return !run.driven; });
   if (latest.empty()) {

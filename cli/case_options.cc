@@ -4,14 +4,9 @@
 
 #include "cli/commands.h"
 #include "cli/page.h"
-#include "engine/debrief/report_grammar.h"
 
 namespace kartwright::cli {
 namespace {
-
-WrittenAt option(const std::string& name, const std::string& value) {
-  return {.file = name, .span = {.line = 1, .column = 1}, .source = value};
-}
 
 void set_track(const std::string& track, const Pack& pack, Debrief& debrief, Findings& findings) {
   debrief.track = track;
@@ -45,22 +40,31 @@ void add_options(const AdviseOptions& options, const Pack& pack, Debrief& debrie
                  Findings& findings) {
   if (options.track) set_track(*options.track, pack, debrief, findings);
   for (const std::string& text : options.reports) {
-    const auto report = parse_report(text, pack, option("--report", text), findings);
+    const auto report = parse_report(text, pack, at_option("--report", text), findings);
     if (report) debrief.heard.reports.push_back(*report);
   }
   for (const std::string& text : options.facts) {
-    const auto fact = parse_fact(text, pack, option("--fact", text), findings);
+    const auto fact = parse_fact(text, pack, at_option("--fact", text), findings);
     if (fact) debrief.heard.facts.push_back(*fact);
   }
   if (!options.laps.empty()) {
     const auto laps =
-        make_fact("laps", options.laps, pack, option("--laps", options.laps), findings);
+        make_fact("laps", options.laps, pack, at_option("--laps", options.laps), findings);
     if (laps) debrief.heard.facts.push_back(*laps);
   }
   if (options.minutes) debrief.minutes = *options.minutes;
   if (options.hours) debrief.hours = *options.hours;
   if (!options.said.empty()) add_words(debrief, options.said, pack);
   settle_reports(debrief.heard.reports);
+}
+
+WrittenAt at_option(const std::string& name, const std::string& value) {
+  return {.file = name, .span = {.line = 1, .column = 1}, .source = value};
+}
+
+History history_in(const Logbook& log, const Pack& pack, const Kart& kart) {
+  const RunParts what_was_said{.settings = false, .laps = false, .notes = false, .words = false};
+  return learn(log.runs(kart.name, what_was_said), pack, kart);
 }
 
 GivenCase read_case(const AdviseOptions& options, const Pack& pack, Findings& findings) {

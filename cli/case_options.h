@@ -4,7 +4,10 @@
 
 #include "cli/arguments.h"
 #include "engine/debrief/debrief_file.h"
+#include "engine/debrief/report_grammar.h"
 #include "engine/knowledge/pack.h"
+#include "engine/records/history.h"
+#include "engine/records/logbook.h"
 
 namespace kartwright::cli {
 
@@ -20,5 +23,11 @@ GivenCase read_case(const AdviseOptions& options, const Pack& pack, Findings& fi
 /// What the options say on top of a debrief.
 void add_options(const AdviseOptions& options, const Pack& pack, Debrief& debrief,
                  Findings& findings);
+
+/// The value of an option, as messages point at it.
+WrittenAt at_option(const std::string& name, const std::string& value);
+
+/// What the log's runs of a kart teach.
+History history_in(const Logbook& log, const Pack& pack, const Kart& kart);
 
 }  // namespace kartwright::cli

@@ -12,7 +12,6 @@
 #include "cli/plan_text.h"
 #include "engine/advice/day.h"
 #include "engine/document/fields.h"
-#include "engine/records/logbook.h"
 
 namespace kartwright::cli {
 namespace {
@@ -166,13 +165,6 @@ DayAsked asked_of(const PlanOptions& options, const Debrief& debrief, Findings& 
   return asked;
 }
 
-std::optional<History> history_of(const Common& common, const Pack& pack, const Kart& kart) {
-  if (common.log.empty()) return std::nullopt;
-  const Logbook log(common.log, Logbook::For::reading);
-  const RunParts what_was_said{.settings = false, .laps = false, .notes = false, .words = false};
-  return learn(log.runs(kart.name, what_was_said), pack, kart);
-}
-
 }  // namespace
 
 int run_plan(const PlanOptions& options) {
@@ -187,7 +179,9 @@ int run_plan(const PlanOptions& options) {
   debrief.minutes = asked.minutes;
   findings.throw_if_errors();
   show_diagnostics(findings.all(), common.loudness >= 0);
-  const std::optional<History> history = history_of(common, pack, given.kart);
+  std::optional<History> history;
+  if (!common.log.empty())
+    history = history_in(Logbook(common.log, Logbook::For::reading), pack, given.kart);
   const System units = common.units.value_or(given.kart.units);
   Day day = plan_day(pack, given.kart, debrief, units, asked, history ? &*history : nullptr);
   if (unsaid && options.stages.empty())

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cstdio>
 
+#include "cli/case_options.h"
 #include "cli/commands.h"
 #include "cli/diagnostics.h"
 #include "cli/whatif_json.h"
@@ -12,10 +13,6 @@
 
 namespace kartwright::cli {
 namespace {
-
-WrittenAt at_option(const std::string& name, const std::string& value) {
-  return {.file = name, .span = {.line = 1, .column = 1}, .source = value};
-}
 
 [[noreturn]] void refuse_rules() {
   throw InputError(
