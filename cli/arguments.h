@@ -1,5 +1,5 @@
 // arguments.h - the command line, parsed. The only files that know the option library are
-// arguments.cc, arguments_ask.cc and arguments_log.cc.
+// command_line.cc, which declares the options, and arguments*.cc.
 
 #pragma once
 
@@ -24,7 +24,7 @@ inline constexpr int kInternal = 70;
 inline constexpr int kCannotCreate = 73;
 inline constexpr int kInputOutput = 74;
 
-enum class Format { text, json, csv };  ///< csv: of an export
+enum class Format { text, json, csv, html };  ///< which commands know which: formats.h
 
 /// What every command takes.
 struct Common {

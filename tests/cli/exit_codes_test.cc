@@ -69,6 +69,8 @@ INSTANTIATE_TEST_SUITE_P(
         Slip{"value of a fact", {"advise", "--fact", "turn-in=brakes"}, "`brake`"},
         Slip{"laps", {"advise", "--laps", "fster"}, "`faster`"},
         Slip{"format", {"advise", "--format", "jsn"}, "`json`"},
+        Slip{"a form of other commands", {"drill", "--format", "html"}, "one of text, json"},
+        Slip{"a table of an answer", {"advise", "--format", "csv"}, "one of text, json, html"},
         Slip{"units", {"advise", "--units", "imperail"}, "`imperial`"},
         Slip{"minutes", {"advise", "--minutes", "ten"}, "--minutes"},
         Slip{"minutes below zero", {"advise", "--minutes", "-5"}, "--minutes"},
