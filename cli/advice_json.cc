@@ -213,10 +213,49 @@ void write_turning(JsonWriter& out, const Turning& turning) {
   });
 }
 
+void write_paper_side(JsonWriter& out, std::string_view name, const Cornering& corner,
+                      const PatchLine& line) {
+  out.object(name, [&] {
+    out.object("loads", [&] {
+      out.field("fl", corner.loads.left_front);
+      out.field("fr", corner.loads.right_front);
+      out.field("rl", corner.loads.left_rear);
+      out.field("rr", corner.loads.right_rear);
+    });
+    out.object("line", [&] {
+      out.field("angle_rad", line.angle);
+      out.field("upright", line.upright);
+      out.field("sideways", line.sideways);
+    });
+  });
+}
+
+/// What the pictures show: kilograms standing, newtons in the corner.
+void write_sketch(JsonWriter& out, const Sketch& sketch) {
+  out.object("on_paper", [&] {
+    out.field("track", sketch.paper.track);
+    out.field("phase", phase_of(sketch));
+    out.field("weighed", sketch.weighed);
+    out.object("standing", [&] {
+      out.field("lf", sketch.standing.left_front);
+      out.field("rf", sketch.standing.right_front);
+      out.field("lr", sketch.standing.left_rear);
+      out.field("rr", sketch.standing.right_rear);
+    });
+    write_paper_side(out, "before", sketch.before(), sketch.paper.before.line);
+    if (sketch.moves_loads) {
+      write_paper_side(out, "after", sketch.after(), sketch.paper.after.line);
+    } else {
+      out.field("after", nullptr);
+    }
+  });
+}
+
 void write_beside(JsonWriter& out, const Beside& beside, const Pack& pack, System units) {
   if (!beside.why_not.empty()) write_why_not(out, beside.why_not, pack, units);
   if (beside.turning) write_turning(out, *beside.turning);
   if (beside.next_steps) write_next_steps(out, *beside.next_steps);
+  if (beside.sketch) write_sketch(out, *beside.sketch);
   if (beside.warnings.empty()) return;
   out.list("warnings", beside.warnings,
            [&](const Diagnostic& warning) { write_diagnostic(out, warning); });

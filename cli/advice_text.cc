@@ -165,13 +165,13 @@ std::string left_over_line(const NotUnderstood& left) {
   return "not understood: \"" + left.words + "\"" + near;
 }
 
-std::string advice_text(const Advice& advice, const Pack& pack, Look look, bool why_all,
-                        const Beside& beside) {
+Page advice_page(const Advice& advice, const Pack& pack, Look look, bool why_all,
+                 const Beside& beside) {
   Page page(look);
   heard(advice, pack, page);
   reading(advice, page);
   why_not_text(beside.why_not, pack, advice.units, page);
-  if (!beside.why_not.empty() && !why_all) return page.text();
+  if (!beside.why_not.empty() && !why_all) return page;
   checks(advice, why_all, page);
   change_table(advice, why_all, page);
   if (beside.asked_after) next_steps_text(beside.next_steps, page);
@@ -181,7 +181,12 @@ std::string advice_text(const Advice& advice, const Pack& pack, Look look, bool 
   not_now(advice, pack, why_all, page);
   ask(advice, why_all, page);
   care(advice, page);
-  return page.text();
+  return page;
+}
+
+std::string advice_text(const Advice& advice, const Pack& pack, Look look, bool why_all,
+                        const Beside& beside) {
+  return advice_page(advice, pack, look, why_all, beside).text();
 }
 
 }  // namespace kartwright::cli

@@ -18,6 +18,8 @@ std::string left_over_line(const NotUnderstood& left);
 /// `why` tells the reasons of every change, with provenance and the facts behind them.
 /// What was asked for beside it stands behind the reading; where that is why not, the rest is left
 /// out but for `why`.
+Page advice_page(const Advice& advice, const Pack& pack, Look look, bool why,
+                 const Beside& beside = {});
 std::string advice_text(const Advice& advice, const Pack& pack, Look look, bool why,
                         const Beside& beside = {});
 

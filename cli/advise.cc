@@ -18,6 +18,7 @@
 #include "cli/diagnostics.h"
 #include "cli/dialogue.h"
 #include "cli/log_words.h"
+#include "cli/sheet/advice_sheet.h"
 #include "engine/advice/stakes.h"
 #include "engine/debrief/debrief_file.h"
 #include "engine/kart/change_setting.h"
@@ -67,7 +68,7 @@ void answer(const AskedWhyNot& asked, const Advice& advice, const Pack& pack, co
 
 Depth depth_of(const AdviseOptions& options) {
   constexpr std::uint64_t kUsualDraws = 1000;
-  const bool text = options.common.format == Format::text;
+  const bool text = options.common.format != Format::json;
   const std::uint64_t draws = options.draws.value_or(text || !options.brief ? kUsualDraws : 0);
   return {.questions = text || !options.brief,
           .together = options.together,
@@ -188,6 +189,18 @@ AskingEnd take_up(AskingDriver& asking, const std::string& kart, const AdviseOpt
   return end;
 }
 
+std::string in_format(const AdviseOptions& options, const Advice& advice, const Kart& kart,
+                      const Pack& pack, const Beside& beside) {
+  switch (options.common.format) {
+    case Format::json:
+      return advice_json(advice, pack, options.brief, beside);
+    case Format::html:
+      return advice_sheet(advice, kart, pack, options.why, beside);
+    default:
+      return advice_text(advice, pack, look_of_stdout(), options.why, beside);
+  }
+}
+
 }  // namespace
 
 Pack load_rules(const Common& common) {
@@ -248,9 +261,9 @@ int run_advise(const AdviseOptions& options) {
   if (options.after) beside.next_steps = next_steps(advice, pack, kart);
   if (options.turns)
     beside.turning = turning(pack, kart, file.debrief, units, {.history = history});
-  const std::string answer = options.common.format == Format::json
-                                 ? advice_json(advice, pack, options.brief, beside)
-                                 : advice_text(advice, pack, look_of_stdout(), options.why, beside);
+  if (options.common.format != Format::text && !options.brief)
+    beside.sketch = sketch_of(advice, kart, pack);
+  const std::string answer = in_format(options, advice, kart, pack, beside);
   std::fwrite(answer.data(), 1, answer.size(), stdout);
   remember(options, kart, advice, pack);
   if (asking && std::fflush(stdout) == 0) asking->driver.advised();

@@ -13,15 +13,6 @@ namespace {
 
 constexpr std::size_t kShownChanges = 5;
 
-/// `1360 → 1370 mm`: the unit once where both ends have the same.
-std::string from_to(const std::string& from, const std::string& to) {
-  const std::size_t a = from.rfind(' ');
-  const std::size_t b = to.rfind(' ');
-  const bool same_unit =
-      a != std::string::npos && b != std::string::npos && from.substr(a) == to.substr(b);
-  return (same_unit ? from.substr(0, a) : from) + " → " + to;
-}
-
 /// Widths of the table's columns. On a narrow page the score goes first, then the gauge. Cells are
 /// spelled for the page before they are measured: ASCII takes more room.
 struct Columns {
@@ -161,18 +152,6 @@ void below_the_table(const Advice& advice, std::size_t shown, const Columns& c, 
   if (!notes.empty()) page.paragraph(joined(notes, "; "), 2);
 }
 
-/// How many rows to show: none of what does not pay, nor any where the kart is better left alone,
-/// unless everything is asked for.
-std::size_t rows_of(const Advice& advice, bool all) {
-  if (all) return advice.changes.size();
-  if (advice.verdict.headline == Headline::leave_alone) return 0;
-  const auto pays = [&](const Change& change) {
-    return change.candidate.parts.score() > advice.score_of_nothing;
-  };
-  const auto paying = std::count_if(advice.changes.begin(), advice.changes.end(), pays);
-  return std::min(kShownChanges, static_cast<std::size_t>(paying));
-}
-
 constexpr std::size_t kUnderAMove = 3;  // columns in from the left
 
 void rows(const Advice& advice, std::size_t shown, Page& page) {
@@ -192,6 +171,24 @@ void rows(const Advice& advice, std::size_t shown, Page& page) {
 
 }  // namespace
 
+std::string from_to(const std::string& from, const std::string& to) {
+  const std::size_t a = from.rfind(' ');
+  const std::size_t b = to.rfind(' ');
+  const bool same_unit =
+      a != std::string::npos && b != std::string::npos && from.substr(a) == to.substr(b);
+  return (same_unit ? from.substr(0, a) : from) + " → " + to;
+}
+
+std::size_t changes_shown(const Advice& advice, bool all) {
+  if (all) return advice.changes.size();
+  if (advice.verdict.headline == Headline::leave_alone) return 0;
+  const auto pays = [&](const Change& change) {
+    return change.candidate.parts.score() > advice.score_of_nothing;
+  };
+  const auto paying = std::count_if(advice.changes.begin(), advice.changes.end(), pays);
+  return std::min(kShownChanges, static_cast<std::size_t>(paying));
+}
+
 const std::string& phrase_of(const Change& change) {
   return change.adjustment().phrases.at(change.candidate.option.direction);
 }
@@ -199,7 +196,7 @@ const std::string& phrase_of(const Change& change) {
 void change_table(const Advice& advice, bool all, Page& page) {
   page.section("CHANGE");
   before_the_table(advice, page);
-  const std::size_t shown = rows_of(advice, all);
+  const std::size_t shown = changes_shown(advice, all);
   if (shown > 0) {
     rows(advice, shown, page);
   } else if (advice.verdict.headline != Headline::leave_alone) {

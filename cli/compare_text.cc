@@ -210,7 +210,7 @@ void next(const LapComparison& all, Page& page) {
 
 }  // namespace
 
-std::string compare_text(const LapComparison& compared, Look look) {
+Page compare_page(const LapComparison& compared, Look look) {
   Page page(look);
   const std::string letters = letters_of(compared.groups);
   verdict(compared, page);
@@ -218,7 +218,11 @@ std::string compare_text(const LapComparison& compared, Look look) {
   drift(compared, page);
   laps(compared, letters, page);
   next(compared, page);
-  return page.text();
+  return page;
+}
+
+std::string compare_text(const LapComparison& compared, Look look) {
+  return compare_page(compared, look).text();
 }
 
 }  // namespace kartwright::cli

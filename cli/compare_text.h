@@ -11,6 +11,7 @@ namespace kartwright::cli {
 
 /// The verdict in a sentence, the effect of each group, the drift, the laps drawn, and what to
 /// drive next.
+Page compare_page(const LapComparison& compared, Look look);
 std::string compare_text(const LapComparison& compared, Look look);
 
 }  // namespace kartwright::cli

@@ -70,7 +70,7 @@ void add_table(const EffectTable& table, Page& page) {
 
 }  // namespace
 
-std::string explanation_text(const Explanation& explanation, Look look) {
+Page explanation_page(const Explanation& explanation, Look look) {
   Page page(look);
   page.section(capitals(explanation.kind));
   page.paragraph(explanation.id == explanation.title
@@ -86,10 +86,14 @@ std::string explanation_text(const Explanation& explanation, Look look) {
       if (!wrapped) page.as_written(paragraph, 2);
     }
   }
-  return page.text();
+  return page;
 }
 
-std::string topics_text(const Pack& pack, Look look) {
+std::string explanation_text(const Explanation& explanation, Look look) {
+  return explanation_page(explanation, look).text();
+}
+
+Page topics_page(const Pack& pack, Look look) {
   Page page(look);
   for (const auto& [kind, ids] : explainable(pack)) {
     if (kind == "rules") continue;
@@ -100,7 +104,9 @@ std::string topics_text(const Pack& pack, Look look) {
   }
   page.section("");
   page.paragraph("and every rule named in an answer: `kartwright explain ID`");
-  return page.text();
+  return page;
 }
+
+std::string topics_text(const Pack& pack, Look look) { return topics_page(pack, look).text(); }
 
 }  // namespace kartwright::cli

@@ -10,8 +10,10 @@
 namespace kartwright::cli {
 
 /// A table stands under its columns where the page has room for them, else a line for each row.
+Page explanation_page(const Explanation& explanation, Look look);
 std::string explanation_text(const Explanation& explanation, Look look);
 
+Page topics_page(const Pack& pack, Look look);
 std::string topics_text(const Pack& pack, Look look);
 
 }  // namespace kartwright::cli

@@ -140,7 +140,7 @@ void calibration(const Calibration& all, Page& page) {
 
 }  // namespace
 
-std::string learned_text(const Learned& learned, const Pack& pack, Look look) {
+Page learned_page(const Learned& learned, const Pack& pack, Look look) {
   Page page(look);
   page.section("LEARNED");
   const std::string track = learned.track == "unknown" ? "" : ", on a " + learned.track + " track";
@@ -154,7 +154,11 @@ std::string learned_text(const Learned& learned, const Pack& pack, Look look) {
   contradictions(learned, pack, page);
   guards(learned, page);
   if (learned.calibration) calibration(*learned.calibration, page);
-  return page.text();
+  return page;
+}
+
+std::string learned_text(const Learned& learned, const Pack& pack, Look look) {
+  return learned_page(learned, pack, look).text();
 }
 
 }  // namespace kartwright::cli

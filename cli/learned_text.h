@@ -9,6 +9,7 @@
 
 namespace kartwright::cli {
 
+Page learned_page(const Learned& learned, const Pack& pack, Look look);
 std::string learned_text(const Learned& learned, const Pack& pack, Look look);
 
 }  // namespace kartwright::cli

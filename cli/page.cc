@@ -214,51 +214,108 @@ std::vector<std::string> wrap(std::string_view text, std::size_t width) {
   return lines;
 }
 
+namespace {
+
+/// The lines of a page as they come to stand.
+class Lines {
+ public:
+  explicit Lines(Look look) : look_(look) {}
+
+  void section(std::string_view word) {
+    word_ = word;
+    first_ = true;
+  }
+  void put(const PagePiece& piece, std::size_t room) {
+    switch (piece.as) {
+      case PagePiece::As::paragraph:
+        wrapped(piece, room);
+        break;
+      case PagePiece::As::row:
+        line(fitting(spelled(piece.text, look_), room), piece.tint);
+        break;
+      case PagePiece::As::as_written:
+        line(std::string(piece.indent, ' ') + spelled(piece.text, look_), piece.tint);
+        break;
+    }
+  }
+  const std::string& text() const { return out_; }
+
+ private:
+  void wrapped(const PagePiece& piece, std::size_t room) {
+    std::size_t before = piece.indent;
+    const std::size_t width = room - piece.indent - piece.hang;
+    for (const std::string& part : wrap(spelled(piece.text, look_), width)) {
+      line(std::string(before, ' ') + part, piece.tint);
+      before = piece.indent + piece.hang;
+    }
+  }
+
+  void line(std::string_view text, Tint tint) {
+    if (first_ && !out_.empty()) out_ += '\n';
+    const std::string word = left(first_ ? word_ : "", kMargin);
+    const bool tinted = look_.colour && tint != Tint::none;
+    out_ += look_.colour && first_ ? "\x1b[1m" + word + "\x1b[0m" : word;
+    if (tinted) out_ += tint == Tint::stop ? "\x1b[31m" : "\x1b[32m";
+    out_ += text;
+    while (!out_.empty() && out_.back() == ' ') out_.pop_back();
+    out_ += tinted ? "\x1b[0m\n" : "\n";
+    first_ = false;
+  }
+
+  Look look_;
+  std::string word_;
+  bool first_ = true;
+  std::string out_;
+};
+
+}  // namespace
+
 void Page::section(std::string_view word) {
-  word_ = word;
-  first_ = true;
+  sections_.push_back({.word = std::string(word), .pieces = {}});
+}
+
+void Page::put(PagePiece piece) {
+  if (sections_.empty()) section("");
+  sections_.back().pieces.push_back(std::move(piece));
 }
 
 std::size_t Page::room() const { return look_.width - kMargin; }
 
 void Page::paragraph(std::string_view text, std::size_t hang, Tint tint) {
-  std::size_t indent = 0;
-  for (const std::string& piece : wrap(spelled(text, look_), room() - hang)) {
-    line(std::string(indent, ' ') + piece, tint);
-    indent = hang;
-  }
+  put({.text = std::string(text), .hang = hang, .tint = tint});
 }
 
 void Page::indented(std::string_view text, std::size_t indent, std::size_t hang) {
-  std::size_t before = indent;
-  for (const std::string& piece : wrap(spelled(text, look_), room() - indent - hang)) {
-    line(std::string(before, ' ') + piece, Tint::none);
-    before = indent + hang;
-  }
+  put({.text = std::string(text), .indent = indent, .hang = hang});
 }
 
 void Page::row(std::string_view text, Tint tint) {
-  line(fitting(spelled(text, look_), room()), tint);
+  put({.as = PagePiece::As::row, .text = std::string(text), .tint = tint});
 }
 
 void Page::as_written(std::string_view lines, std::size_t indent) {
   while (!lines.empty()) {
     const std::size_t end = std::min(lines.find('\n'), lines.size());
-    line(std::string(indent, ' ') + spelled(lines.substr(0, end), look_), Tint::none);
+    put({.as = PagePiece::As::as_written,
+         .text = std::string(lines.substr(0, end)),
+         .indent = indent});
     lines.remove_prefix(std::min(end + 1, lines.size()));
   }
 }
 
-void Page::line(std::string_view text, Tint tint) {
-  if (first_ && !out_.empty()) out_ += '\n';
-  const std::string word = left(first_ ? word_ : "", kMargin);
-  const bool tinted = look_.colour && tint != Tint::none;
-  out_ += look_.colour && first_ ? "\x1b[1m" + word + "\x1b[0m" : word;
-  if (tinted) out_ += tint == Tint::stop ? "\x1b[31m" : "\x1b[32m";
-  out_ += text;
-  while (!out_.empty() && out_.back() == ' ') out_.pop_back();
-  out_ += tinted ? "\x1b[0m\n" : "\n";
-  first_ = false;
+std::string Page::text() const {
+  Lines lines(look_);
+  for (const PageSection& section : sections_) {
+    lines.section(section.word);
+    for (const PagePiece& piece : section.pieces) lines.put(piece, room());
+  }
+  return lines.text();
+}
+
+std::vector<PageSection> Page::sections() const {
+  std::vector<PageSection> out = sections_;
+  std::erase_if(out, [](const PageSection& each) { return each.pieces.empty(); });
+  return out;
 }
 
 std::string joined(const std::vector<std::string>& texts, std::string_view between) {

@@ -53,6 +53,21 @@ std::vector<std::string> wrap(std::string_view text, std::size_t width);
 
 enum class Tint { none, stop, good };
 
+/// One piece of a section, as it was given.
+struct PagePiece {
+  enum class As { paragraph, row, as_written };
+  As as = As::paragraph;
+  std::string text = {};
+  std::size_t indent = 0;  ///< columns to the right
+  std::size_t hang = 0;    ///< of the lines after the first, more than that
+  Tint tint = Tint::none;
+};
+
+struct PageSection {
+  std::string word;
+  std::vector<PagePiece> pieces;
+};
+
 class Page {
  public:
   explicit Page(Look look) : look_(look) {}
@@ -73,15 +88,17 @@ class Page {
   const Look& look() const { return look_; }
 
   /// The finished page.
-  std::string text() const { return out_; }
+  std::string text() const;
+
+  /// The same before it is laid out, for pages that are not of text. Sections without pieces are
+  /// left out.
+  std::vector<PageSection> sections() const;
 
  private:
-  void line(std::string_view text, Tint tint);
+  void put(PagePiece piece);
 
   Look look_;
-  std::string word_;
-  bool first_ = true;
-  std::string out_;
+  std::vector<PageSection> sections_ = {};
 };
 
 /// Texts in one line, with something between each two.

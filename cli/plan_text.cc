@@ -248,7 +248,7 @@ void care(const Day& day, Page& page) {
 
 }  // namespace
 
-std::string plan_text(const Day& day, const Debrief& debrief, const Pack& pack, Look look) {
+Page plan_page(const Day& day, const Debrief& debrief, const Pack& pack, Look look) {
   Page page(look);
   heard(debrief, pack, page);
   before_all(day, page);
@@ -259,7 +259,11 @@ std::string plan_text(const Day& day, const Debrief& debrief, const Pack& pack, 
   looking_ahead(day, page);
   if_the_day_goes_otherwise(day, page);
   care(day, page);
-  return page.text();
+  return page;
+}
+
+std::string plan_text(const Day& day, const Debrief& debrief, const Pack& pack, Look look) {
+  return plan_page(day, debrief, pack, look).text();
 }
 
 }  // namespace kartwright::cli

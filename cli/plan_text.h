@@ -10,6 +10,7 @@
 namespace kartwright::cli {
 
 /// `debrief` is what was heard, of which it is told before all else.
+Page plan_page(const Day& day, const Debrief& debrief, const Pack& pack, Look look);
 std::string plan_text(const Day& day, const Debrief& debrief, const Pack& pack, Look look);
 
 }  // namespace kartwright::cli

@@ -109,8 +109,7 @@ std::string change_phrase(const RunChange& change, const Pack& pack) {
   return fmt::format("{}, {} → {}", phrase, change.from, change.to);
 }
 
-std::string run_text(const Run& run, const Pack& pack, bool setup, const RunAsides& asides,
-                     Look look) {
+Page run_page(const Run& run, const Pack& pack, bool setup, const RunAsides& asides, Look look) {
   Page page(look);
   page.section("RUN");
   const TrackState* const track = pack.track(run.track);
@@ -129,13 +128,18 @@ std::string run_text(const Run& run, const Pack& pack, bool setup, const RunAsid
   for (const RunVerdict& verdict : run.verdicts) page.paragraph(verdict_text(verdict, pack), 2);
   page.section("NOTES");
   for (const RunNote& note : run.notes) page.paragraph(note.text, 2);
-  if (!setup) return page.text();
+  if (!setup) return page;
   page.section("SETUP");
   std::string settings;
   for (const RunSetting& setting : run.settings)
     settings += (settings.empty() ? "" : ", ") + setting.adjustment + " " + setting.value;
   page.paragraph(settings.empty() ? "not known" : settings, 2);
-  return page.text();
+  return page;
+}
+
+std::string run_text(const Run& run, const Pack& pack, bool setup, const RunAsides& asides,
+                     Look look) {
+  return run_page(run, pack, setup, asides, look).text();
 }
 
 namespace {

@@ -19,6 +19,7 @@ struct RunAsides {
 
 /// One run: when, the laps, what the driver said, what was changed before it, what came of it.
 /// `setup` also lists the settings.
+Page run_page(const Run& run, const Pack& pack, bool setup, const RunAsides& asides, Look look);
 std::string run_text(const Run& run, const Pack& pack, bool setup, const RunAsides& asides,
                      Look look);
 

@@ -111,7 +111,7 @@ void moves(const WeighingAnswer& answer, Page& page) {
 
 }  // namespace
 
-std::string weigh_text(const WeighingAnswer& answer, Look look) {
+Page weigh_page(const WeighingAnswer& answer, Look look) {
   Page page(look);
   page.section("VERDICT");
   page.paragraph(answer.headline);
@@ -129,10 +129,14 @@ std::string weigh_text(const WeighingAnswer& answer, Look look) {
   paragraphs(page, "MODES", answer.modes_mean);
   assumed(page, answer.assumed);
   care(page, answer.cautions);
-  return page.text();
+  return page;
 }
 
-std::string height_text(const HeightAnswer& answer, Look look) {
+std::string weigh_text(const WeighingAnswer& answer, Look look) {
+  return weigh_page(answer, look).text();
+}
+
+Page height_page(const HeightAnswer& answer, Look look) {
   Page page(look);
   page.section("VERDICT");
   page.paragraph(answer.headline);
@@ -146,7 +150,11 @@ std::string height_text(const HeightAnswer& answer, Look look) {
       fmt::format("resolution of the scales {}", known_from(answer.given.resolution_from)), 2);
   assumed(page, answer.given.assumed);
   care(page, answer.cautions);
-  return page.text();
+  return page;
+}
+
+std::string height_text(const HeightAnswer& answer, Look look) {
+  return height_page(answer, look).text();
 }
 
 }  // namespace kartwright::cli

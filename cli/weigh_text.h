@@ -11,7 +11,9 @@
 namespace kartwright::cli {
 
 /// The verdict first, then what it rests on. The answer stands in the first 25 lines.
+Page weigh_page(const WeighingAnswer& answer, Look look);
 std::string weigh_text(const WeighingAnswer& answer, Look look);
+Page height_page(const HeightAnswer& answer, Look look);
 std::string height_text(const HeightAnswer& answer, Look look);
 
 }  // namespace kartwright::cli

@@ -301,8 +301,7 @@ void sweep_table(const Sweep& sweep, System units, Page& page) {
 
 }  // namespace
 
-std::string whatif_text(const WhatIf& what, const Kart& kart, const Pack& pack, System units,
-                        Look look) {
+Page whatif_page(const WhatIf& what, const Kart& kart, const Pack& pack, System units, Look look) {
   Page page(look);
   page.section("ON PAPER");
   page.paragraph(kart.name + ": " + changes_line(what.paper.changes, units), 2);
@@ -320,11 +319,16 @@ std::string whatif_text(const WhatIf& what, const Kart& kart, const Pack& pack, 
   if (what.counts_most) measure_first(*what.counts_most, pack, units, page);
   basis(pack, page);
   care(what.cautions, page);
-  return page.text();
+  return page;
 }
 
-std::string sweep_text(const std::vector<Sweep>& sweeps, const Kart& kart, const Pack& pack,
-                       System units, Look look) {
+std::string whatif_text(const WhatIf& what, const Kart& kart, const Pack& pack, System units,
+                        Look look) {
+  return whatif_page(what, kart, pack, units, look).text();
+}
+
+Page sweep_page(const std::vector<Sweep>& sweeps, const Kart& kart, const Pack& pack, System units,
+                Look look) {
   Page page(look);
   const PaperChange& swept = sweeps.front().rows.front().change;
   page.section("SWEEP");
@@ -341,7 +345,12 @@ std::string sweep_text(const std::vector<Sweep>& sweeps, const Kart& kart, const
   assumed(sweeps.front().assumed, pack, units, page);
   basis(pack, page);
   care(paper_cautions({swept}, pack), page);
-  return page.text();
+  return page;
+}
+
+std::string sweep_text(const std::vector<Sweep>& sweeps, const Kart& kart, const Pack& pack,
+                       System units, Look look) {
+  return sweep_page(sweeps, kart, pack, units, look).text();
 }
 
 }  // namespace kartwright::cli

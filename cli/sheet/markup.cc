@@ -1,0 +1,66 @@
+#include "cli/sheet/markup.h"
+
+#include "cli/page.h"
+
+namespace kartwright::cli {
+
+Markup::Markup(std::initializer_list<Markup> parts) {
+  for (const Markup& part : parts) html_ += part.html_;
+}
+
+Markup& Markup::operator+=(const Markup& more) {
+  html_ += more.html_;
+  return *this;
+}
+
+std::string escaped(std::string_view text) {
+  std::string out;
+  out.reserve(text.size());
+  for (const char c : text) {
+    switch (c) {
+      case '&':
+        out += "&amp;";
+        break;
+      case '<':
+        out += "&lt;";
+        break;
+      case '>':
+        out += "&gt;";
+        break;
+      case '"':
+        out += "&quot;";
+        break;
+      case '\'':
+        out += "&#39;";
+        break;
+      default:
+        out += c;
+    }
+  }
+  return out;
+}
+
+Markup words(std::string_view text) {
+  Markup out;
+  out.html_ = escaped(printable(text));
+  return out;
+}
+
+Markup line_end() {
+  Markup out;
+  out.html_ = "\n";
+  return out;
+}
+
+Markup element(std::string_view name, const Attributes& attributes, const Markup& inside) {
+  Markup out;
+  out.html_ = "<" + std::string(name);
+  for (const auto& [key, value] : attributes)
+    out.html_ += " " + std::string(key) + "=\"" + escaped(printable(value)) + "\"";
+  out.html_ += ">" + inside.html_ + "</" + std::string(name) + ">";
+  return out;
+}
+
+Markup element(std::string_view name, const Markup& inside) { return element(name, {}, inside); }
+
+}  // namespace kartwright::cli
