@@ -30,7 +30,8 @@ thead th { color: var(--soft); font-size: 0.8rem; vertical-align: bottom; }
 tr.first th, tr.first td { font-weight: bold; }
 th.figure, td.figure { text-align: right; font-variant-numeric: tabular-nums; }
 tbody th { min-width: 4.6rem; }
-td svg { width: 7rem; }
+.gauge { display: flex; flex-wrap: wrap; align-items: center; column-gap: 0.6rem; }
+.gauge svg { width: 6rem; flex: none; }
 figure { margin: 0.8rem 0; break-inside: avoid; }
 figcaption { color: var(--soft); font-size: 0.85rem; }
 figure > svg { max-width: 30rem; }
@@ -55,6 +56,7 @@ svg .was-dot { fill: var(--ground); stroke: var(--now); stroke-width: 1.5; }
 svg .is-dot { fill: var(--then); stroke: var(--then); stroke-width: 1.5; }
 svg .wanted { fill: var(--ground); stroke: var(--soft); stroke-width: 1.2; }
 svg .band { fill: var(--fill); stroke: none; }
+svg .strip { fill: var(--line); fill-opacity: 0.6; stroke: none; }
 svg .limit { stroke: var(--stop); stroke-width: 1.5; fill: none; }
 footer { margin-top: 1rem; border-top: 1px solid var(--line); color: var(--soft); font-size: 0.85rem; }
 .on-paper { display: none; }
