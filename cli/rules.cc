@@ -13,6 +13,7 @@
 #include "cli/diagnostics.h"
 #include "cli/difference_json.h"
 #include "cli/difference_text.h"
+#include "cli/option_values.h"
 #include "cli/rules_json.h"
 #include "cli/rules_text.h"
 #include "engine/audit/difference.h"
@@ -145,6 +146,8 @@ constexpr std::array kActions{
     Action{"diff", 2, run_diff,
            "kartwright rules diff built-in DIR [--scenarios DIR], or two folders"},
 };
+
+static_assert(std::ranges::equal(kActions, value::kRulesActions, {}, &Action::name));
 
 const Action& chosen(const RulesOptions& options) {
   std::vector<std::string> known;
