@@ -16,6 +16,7 @@
 #include "cli/option_values.h"
 #include "cli/rules_json.h"
 #include "cli/rules_text.h"
+#include "cli/schema_folder.h"
 #include "engine/audit/difference.h"
 #include "engine/audit/scenario_folder.h"
 #include "engine/knowledge/built_in.h"
@@ -64,7 +65,7 @@ std::vector<std::string> write_witnesses(const Audit& audit, const std::string& 
     if (!witness) continue;
     const std::filesystem::path path = std::filesystem::path(folder) / witness->name;
     std::ofstream file(path, std::ios::binary);
-    file << witness->text;
+    file << schema_line("debrief") << witness->text;
     file.close();
     if (!file) {
       throw std::filesystem::filesystem_error("not written", path,
