@@ -214,7 +214,7 @@ Picture from_above(const FromAbove& view, std::string_view in_words) {
 
 namespace {
 
-constexpr double kDegree = std::numbers::pi / 180.0;
+constexpr double kOneDegree = std::numbers::pi / 180.0;
 
 /// From the kart's metres to the picture, from behind: left is left.
 struct FromBehindScale {
@@ -257,8 +257,8 @@ struct LineWords {
 void line_words(Drawing& drawing, const FromBehind& view, double y) {
   const PatchLine& was = view.line;
   const PatchLine is = view.line_after.value_or(was);
-  const std::array rows{LineWords{"angle above the ground", "angle_rad", was.angle / kDegree,
-                                  is.angle / kDegree, "°"},
+  const std::array rows{LineWords{"angle above the ground", "angle_rad", was.angle / kOneDegree,
+                                  is.angle / kOneDegree, "°"},
                         LineWords{"upright part, down into the tyre", "upright",
                                   100.0 * was.upright, 100.0 * is.upright, " %"},
                         LineWords{"sideways part, across it", "sideways", 100.0 * was.sideways,
@@ -283,7 +283,7 @@ std::string behind_in_words(const FromBehind& view) {
         "centre of mass {} above the ground, rear tyres {} apart, line {:.1f}°, "
         "upright {:.1f} %, sideways {:.1f} %",
         print_quantity(kart.mass_height, Kind::length, view.units),
-        print_quantity(kart.rear_track, Kind::length, view.units), line.angle / kDegree,
+        print_quantity(kart.rear_track, Kind::length, view.units), line.angle / kOneDegree,
         100.0 * line.upright, 100.0 * line.sideways);
   };
   std::string text = "The kart from behind in a left turn, to scale: " + side(view.was, view.line);
