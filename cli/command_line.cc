@@ -47,8 +47,8 @@ void add_advise(::CLI::App& app, AdviseOptions& options, Words& words) {
       "example:\n"
       "  kartwright advise --kart blue27.yaml --track rubbered-in --said \"pushes going in, hops "
       "hard in the middle\"\n"
-      "\nA report is symptom[@entry|mid|exit|straight][=0..3], and behind it any of ,left or ,right, "
-      ",early or ,late, and ,sure or ,fair or ,unsure. =0 is asked, and no.");
+      "\nA report is symptom[@entry|mid|exit|straight][=0..3], and behind it any of ,left or "
+      ",right, ,early or ,late, and ,sure or ,fair or ,unsure. =0 is asked, and no.");
   command->add_option("--kart", options.kart, "kart file; without one a typical kart answers")
       ->type_name(value::kFile);
   command
