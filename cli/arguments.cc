@@ -48,7 +48,7 @@ std::vector<std::string> names_of_options(const ::CLI::App& command) {
   return names;
 }
 
-/// Words the parser had no use for, answered with the nearest name it would have known.
+/// SharedWords the parser had no use for, answered with the nearest name it would have known.
 int answer_leftovers(const ::CLI::App& app) {
   const std::string word = app.remaining(true).front();
   const auto chosen = app.get_subcommands();
@@ -152,7 +152,7 @@ bool read_amount(const std::string& option, const std::string& word, std::option
   return false;
 }
 
-void read_common(const Words& words, Common& common) {
+void read_common(const SharedWords& words, Common& common) {
   common.format = format_of_word(words.format);
   if (!words.units.empty())
     common.units = words.units == value::kUnits.front() ? System::metric : System::imperial;
@@ -174,7 +174,7 @@ bool read_count(const std::string& option, const std::string& word, std::uint64_
   return false;
 }
 
-bool read_counts(const Words& words, AdviseOptions& options, int& exit) {
+bool read_counts(const SharedWords& words, AdviseOptions& options, int& exit) {
   constexpr std::uint64_t kMostDraws = 1'000'000;
   std::optional<std::uint64_t> together;
   std::optional<std::uint64_t> threads;
@@ -191,7 +191,7 @@ bool read_counts(const Words& words, AdviseOptions& options, int& exit) {
 }
 
 /// A batch takes its debriefs from the lines, and answers in JSON.
-bool fits_a_batch(const AdviseOptions& options, const Words& words, int& exit) {
+bool fits_a_batch(const AdviseOptions& options, const SharedWords& words, int& exit) {
   if (options.batch.empty()) {
     if (words.threads.empty()) return true;
     exit = usage_error("`--threads` belongs to --batch", "one debrief takes one thread");
@@ -219,7 +219,7 @@ bool fits_a_batch(const AdviseOptions& options, const Words& words, int& exit) {
   return false;
 }
 
-bool read_advise(const Words& words, AdviseOptions& options, int& exit) {
+bool read_advise(const SharedWords& words, AdviseOptions& options, int& exit) {
   if (!words.track.empty()) options.track = words.track;
   if (options.kart == "-" && options.debrief == "-") {
     exit = usage_error("--kart and --debrief cannot both come from standard input",
@@ -231,7 +231,7 @@ bool read_advise(const Words& words, AdviseOptions& options, int& exit) {
          read_counts(words, options, exit) && fits_a_batch(options, words, exit);
 }
 
-bool read_whatif(const Words& words, WhatIfOptions& options, int& exit) {
+bool read_whatif(const SharedWords& words, WhatIfOptions& options, int& exit) {
   if (!words.track.empty()) options.track = words.track;
   if (!options.sets.empty() || !options.sweep.empty()) return true;
   exit = usage_error("nothing to change", "name it, as `--set rear-width=1380mm`");
@@ -295,7 +295,7 @@ bool take_readings(const ::CLI::App& app, std::vector<std::string>& words, Check
 /// The options of the command that was called, looked through: first what every command takes, then
 /// what is its own, if anything.
 Arguments chosen(CommandLine& line, const std::string& command) {
-  const Words& words = line.words;
+  const SharedWords& words = line.words;
   int exit = kSuccess;
   const auto given = [&](auto& options, const auto&... own) -> Arguments {
     read_common(words, common_of(options));

@@ -14,18 +14,18 @@
 namespace kartwright::cli {
 namespace {
 
-void add_format(::CLI::App& command, Words& words) {
+void add_format(::CLI::App& command, SharedWords& words) {
   command.add_option("--format", words.format, "how the answer is written (text)")
       ->type_name(one_of(formats_of(command.get_name())));
 }
 
-void add_answer(::CLI::App& command, Words& words) {
+void add_answer(::CLI::App& command, SharedWords& words) {
   add_format(command, words);
   command.add_option("--units", words.units, "of the answer; else as the kart file writes them")
       ->type_name(one_of(value::kUnits));
 }
 
-void add_common(::CLI::App& command, Common& common, Words& words) {
+void add_common(::CLI::App& command, Common& common, SharedWords& words) {
   command
       .add_option("--rules", common.rules,
                   "folder of rule files that add to or replace the built-in ones")
@@ -35,12 +35,12 @@ void add_common(::CLI::App& command, Common& common, Words& words) {
 }
 
 /// What every command that answers takes beside its own.
-void add_answer_words(::CLI::App* command, Common& common, Words& words) {
+void add_answer_words(::CLI::App* command, Common& common, SharedWords& words) {
   add_answer(*command, words);
   add_common(*command, common, words);
 }
 
-void add_advise(::CLI::App& app, AdviseOptions& options, Words& words) {
+void add_advise(::CLI::App& app, AdviseOptions& options, SharedWords& words) {
   auto* command = app.add_subcommand("advise", "rank the next change from the driver's debrief");
   command->group(kPits);
   command->footer(
@@ -48,7 +48,8 @@ void add_advise(::CLI::App& app, AdviseOptions& options, Words& words) {
       "  kartwright advise --kart blue27.yaml --track rubbered-in --said \"pushes going in, hops "
       "hard in the middle\"\n"
       "\nA report is symptom[@entry|mid|exit|straight][=0..3], and behind it any of ,left or "
-      ",right, ,early or ,late, and ,sure or ,fair or ,unsure. =0 is asked, and no.");
+      ",right, "
+      ",early or ,late, and ,sure or ,fair or ,unsure. =0 is asked, and no.");
   command->add_option("--kart", options.kart, "kart file; without one a typical kart answers")
       ->type_name(value::kFile);
   command
@@ -137,7 +138,7 @@ void add_lift(::CLI::App& command, LiftWords& lift) {
   command.add_option("--wheelbase", lift.wheelbase, "else the kart file's")->type_name("LENGTH");
 }
 
-void add_weigh(::CLI::App& app, WeighOptions& options, Words& words) {
+void add_weigh(::CLI::App& app, WeighOptions& options, SharedWords& words) {
   auto* command = app.add_subcommand(
       "weigh",
       "four scale readings: distribution, frame twist, where the seat or ballast should go");
@@ -169,7 +170,7 @@ void add_weigh(::CLI::App& app, WeighOptions& options, Words& words) {
   add_common(*command, options.common, words);
 }
 
-void add_check(::CLI::App& app, CheckOptions& options, Words& words) {
+void add_check(::CLI::App& app, CheckOptions& options, SharedWords& words) {
   auto* command = app.add_subcommand("check", "put a measurement in, get a verdict");
   command->group(kPits);
   command->footer(
@@ -186,7 +187,7 @@ void add_check(::CLI::App& app, CheckOptions& options, Words& words) {
   add_common(*command, options.common, words);
 }
 
-void add_explain(::CLI::App& app, ExplainOptions& options, Words& words) {
+void add_explain(::CLI::App& app, ExplainOptions& options, SharedWords& words) {
   auto* command = app.add_subcommand(
       "explain", "any symptom, adjustment, fault, track state, rule or message in plain words");
   command->group(kLearn);
@@ -200,7 +201,7 @@ void add_explain(::CLI::App& app, ExplainOptions& options, Words& words) {
   add_common(*command, options.common, words);
 }
 
-void add_start(::CLI::App& app, StartOptions& options, Words& words) {
+void add_start(::CLI::App& app, StartOptions& options, SharedWords& words) {
   auto* command = app.add_subcommand("start", "write a kart file to fill in");
   command->group(kKeep);
   command->footer("example:\n  kartwright start --example > kart.yaml");
@@ -208,7 +209,7 @@ void add_start(::CLI::App& app, StartOptions& options, Words& words) {
   add_common(*command, options.common, words);
 }
 
-void add_rules(::CLI::App& app, RulesOptions& options, Words& words) {
+void add_rules(::CLI::App& app, RulesOptions& options, SharedWords& words) {
   auto* command = app.add_subcommand("rules", "check a rule pack, list it, show one of its rules");
   command->group(kKeep);
   command->footer(
@@ -233,7 +234,7 @@ void add_rules(::CLI::App& app, RulesOptions& options, Words& words) {
   add_common(*command, options.common, words);
 }
 
-void add_whatif(::CLI::App& app, WhatIfOptions& options, Words& words) {
+void add_whatif(::CLI::App& app, WhatIfOptions& options, SharedWords& words) {
   auto* command = app.add_subcommand(
       "whatif", "make a change on paper: wheel loads, inside-rear release, before and after");
   command->group(kBench);
@@ -262,7 +263,7 @@ struct Records {
   LearnedOptions& learned;
 };
 
-void add_records(::CLI::App& app, const Records& records, Words& words) {
+void add_records(::CLI::App& app, const Records& records, SharedWords& words) {
   add_apply(app, records.apply, kPits);
   add_log(app, records.log, kPits);
   add_compare(app, records.compare, kBench);

@@ -140,4 +140,11 @@ std::vector<Told> files_kept() {
            "beside a kart file: how it was before `apply` or `weigh --save` wrote into it"}};
 }
 
+std::vector<Told> files_installed() {
+  return {{"rules/",
+           "the rules that the program carries: to read, and to copy, with the cases beside them, "
+           "into a folder of the crew's own for --rules"},
+          {"scenarios/harbour/", "invented karts, debriefs and a log to look around with"}};
+}
+
 }  // namespace kartwright::cli

@@ -31,5 +31,6 @@ struct Told {
 std::vector<Told> exit_codes();
 std::vector<Told> variables_read();
 std::vector<Told> files_kept();
+std::vector<Told> files_installed();  ///< below the folder of the program's data
 
 }  // namespace kartwright::cli

@@ -1,13 +1,13 @@
-#Writes OUTPUT, the source that holds VERSION and what `git describe` says of SOURCE_DIR.Run at
-#every build, so that it is never stale; the file is touched only where it would be another one.
-#cmake - DSOURCE_DIR = ... - DVERSION = ... - DOUTPUT = ... - P version.cmake
+# Writes OUTPUT, the source that holds VERSION and what `git describe` says of SOURCE_DIR. Run at
+# every build, so that it is never stale; the file is touched only where it would be another one.
+#   cmake -DSOURCE_DIR=... -DVERSION=... -DOUTPUT=... -P version.cmake
 
 cmake_minimum_required(VERSION 3.20)
 
 set(sources "")
 set(day "")
 find_program(GIT git)
-#A source archive that lies within somebody else 's repository is not described by that one.
+# A source archive that lies within somebody else's repository is not described by that one.
 if(GIT AND EXISTS "${SOURCE_DIR}/.git")
   execute_process(
     COMMAND "${GIT}" -C "${SOURCE_DIR}" describe --tags --dirty --always
@@ -28,9 +28,12 @@ if(NOT day MATCHES "^[0-9-]*$")
 endif()
 file(CONFIGURE OUTPUT "${OUTPUT}" CONTENT
 "#include \"cli/version.h\"
+
 namespace kartwright::cli {
-  const char* const kVersion = \"@VERSION@\";
-      const char* const kSources = \"@sources@\";
+
+const char* const kVersion = \"@VERSION@\";
+const char* const kSources = \"@sources@\";
 const char* const kDay = \"@day@\";
+
 }  // namespace kartwright::cli
 " @ONLY)

@@ -1,6 +1,7 @@
 #!/bin/sh
 # Installs the packages that are missing on Debian 12 or Ubuntu 24.04; their one list is here.
 #   sh tests/packages.sh build      to build      sh tests/packages.sh build test      to test too
+#   sh tests/packages.sh build package            to make and prove a Debian package
 
 # shellcheck disable=SC2086  # the lists of packages are meant to be split
 set -eu
@@ -8,14 +9,16 @@ set -eu
 build='g++ cmake make libfmt-dev libyaml-cpp-dev libeigen3-dev libcli11-dev libspdlog-dev
   libboost-dev nlohmann-json3-dev rapidjson-dev libsqlitecpp-dev libsqlite3-dev'
 test='libgtest-dev libgmock-dev librapidcheck-dev libgsl-dev libbenchmark-dev locales clang-format
-  clips libglpk-dev'
+  clips libglpk-dev fish zsh mandoc git'
+package='binutils dpkg-dev gzip lintian mmdebstrap'
 
 wanted=
 for group in "$@"; do
   case $group in
     build) wanted="$wanted $build" ;;
     test) wanted="$wanted $test" ;;
-    *) echo "packages.sh: no group \`$group\`; there are build and test" >&2; exit 2 ;;
+    package) wanted="$wanted $package" ;;
+    *) echo "packages.sh: no group \`$group\`; there are build, test and package" >&2; exit 2 ;;
   esac
 done
 

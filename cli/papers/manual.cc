@@ -189,7 +189,11 @@ std::string program_manual(const ProgramPage& program, const Edition& edition) {
   add_options(page, program.options, false);
   add_told(page, "EXIT STATUS", exit_codes());
   add_told(page, "ENVIRONMENT", variables_read());
-  add_told(page, "FILES", files_kept());
+  std::vector<Told> files = files_kept();
+  for (const Told& installed : files_installed()) {
+    files.push_back({edition.data + "/" + installed.name, installed.text});
+  }
+  add_told(page, "FILES", files);
   add_see_also(page, pages);
   return page;
 }

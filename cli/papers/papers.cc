@@ -31,7 +31,7 @@ bool write_all(const fs::path& folder) {
   using namespace kartwright;
   cli::CommandLine line;
   const cli::ProgramPage program = cli::command_pages(*cli::build_app(line), built_in_pack());
-  const cli::Edition edition{.version = cli::kVersion, .day = cli::kDay};
+  const cli::Edition edition{.version = cli::kVersion, .data = KARTWRIGHT_DATA, .day = cli::kDay};
   const fs::path manual = folder / "man" / "man1";
   bool good = write(manual / "kartwright.1", cli::program_manual(program, edition));
   for (const cli::CommandPage& command : program.commands) {

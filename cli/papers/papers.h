@@ -9,10 +9,11 @@
 
 namespace kartwright::cli {
 
-/// The edition at the foot of a manual page.
+/// What a manual page must know of the build.
 struct Edition {
   std::string version = {};
-  std::string day = {};  ///< `2026-11-27`, or empty
+  std::string data = {};  ///< folder in which rules and scenarios are installed
+  std::string day = {};   ///< `2026-11-27`, or empty
 };
 
 /// A page of the manual in roff with the `man` macros: the program's, or that of one command.
