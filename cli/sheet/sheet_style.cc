@@ -48,6 +48,7 @@ svg .axis { stroke: var(--soft); stroke-width: 1; fill: none; }
 svg .faint { stroke: var(--line); stroke-width: 1; fill: none; stroke-dasharray: 2 3; }
 svg .was { stroke: var(--now); stroke-width: 5; stroke-opacity: 0.35; fill: none; }
 svg .is { stroke: var(--then); stroke-width: 1.8; fill: none; }
+svg .fit { stroke: var(--ink); stroke-width: 1.5; fill: none; }
 svg .mark { stroke: var(--now); stroke-width: 1.5; fill: none; }
 svg .was-fill { fill: var(--now); stroke: none; }
 svg .is-fill { fill: var(--then); stroke: none; }
