@@ -7,7 +7,7 @@
 namespace kartwright::cli {
 namespace {
 
-constexpr std::array<std::string_view, 3> kOnPaper{"advise", "compare", "log"};
+constexpr std::array<std::string_view, 5> kOnPaper{"advise", "compare", "learned", "log", "plan"};
 
 constexpr std::array<std::pair<std::string_view, Format>, 4> kWords{
     {{"text", Format::text}, {"json", Format::json}, {"csv", Format::csv}, {"html", Format::html}}};

@@ -25,7 +25,8 @@ LapChart chart_of(const LapComparison& all) {
           .last = {static_cast<double>(all.laps.back().number),
                    fmt::format("/laps/{}/lap", all.laps.size() - 1)},
           .least = {all.least, "/scale/least"},
-          .most = {all.most, "/scale/most"}};
+          .most = {all.most, "/scale/most"},
+          .radius = lap_radius(all.laps.size())};
 }
 
 /// Laps of one group, one behind the other.
@@ -99,7 +100,7 @@ std::vector<std::size_t> laps_to_draw(const LapComparison& all, const LapChart& 
   constexpr std::size_t kMostSigns = 1000;
   constexpr double kHardlySeen = 0.05, kWider = 1.5;
   std::vector<std::size_t> out = one_a_cell(all, chart, kHardlySeen);
-  for (double cell = kMarkRadius; out.size() > kMostSigns; cell *= kWider)
+  for (double cell = chart.radius; out.size() > kMostSigns; cell *= kWider)
     out = one_a_cell(all, chart, cell);
   return out;
 }
@@ -108,7 +109,7 @@ void lap_signs(Drawing& drawing, const LapComparison& all, const LapChart& chart
   for (const std::size_t i : laps_to_draw(all, chart)) {
     const FittedLap& lap = all.laps[i];
     lap_in_chart(drawing, chart, lap.number, lap.seconds, lap.group);
-    if (lap.wild) ring_mark(drawing, chart.at(lap.number, lap.seconds));
+    if (lap.wild) ring_in_chart(drawing, chart, lap.number, lap.seconds);
   }
 }
 

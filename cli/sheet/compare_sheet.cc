@@ -13,42 +13,28 @@
 namespace kartwright::cli {
 namespace {
 
-std::vector<Markup> effect_cells(const SettingEffect& effect) {
-  return {words(fmt::format("{:+.3f} s", effect.seconds)),
-          words(fmt::format("{:+.3f} to {:+.3f} s", effect.low, effect.high))};
+/// Whose laps, then the two figures.
+std::vector<Markup> effect_row_of(const std::string& whose, const SettingEffect& effect) {
+  return {words(whose), words(fmt::format("{:+.3f}", effect.seconds)),
+          words(fmt::format("{:+.3f} to {:+.3f}", effect.low, effect.high))};
 }
 
-std::vector<Markup> group_row(const LapComparison& all, const std::string& letters,
-                              std::size_t at) {
-  const ClockJudgement& judged = all.clock.judged[at];
-  const DrivenGroup& group = all.groups[judged.setting];
-  std::vector<Markup> row{words(fmt::format("{} {}", letters[judged.setting], group.name)),
-                          words(std::to_string(group.laps))};
-  for (Markup& cell : effect_cells(all.clock.fit.effects[at])) row.push_back(std::move(cell));
-  row.push_back(words(judged.verdict == ClockVerdict::not_settled
-                          ? "not settled"
-                          : std::string(name_of(judged.verdict))));
-  return row;
+std::string group_text(const LapComparison& all, const std::string& letters, std::size_t group) {
+  const DrivenGroup& it = all.groups[group];
+  return fmt::format("{} {}, {} lap{}", letters[group], it.name, it.laps, it.laps == 1 ? "" : "s");
 }
 
 Markup effect_table(const LapComparison& all, const std::string& letters) {
-  SheetTable table{.caption = "Against the first group, seconds a lap",
-                   .head = {"group", "laps", "effect", "95 %", "verdict"},
+  SheetTable table{.caption = "Seconds a lap against the first group; below zero is faster",
+                   .head = {"group", "effect", "95 %"},
                    .rows = {},
-                   .figures = {false, true, true, true, false}};
-  const DrivenGroup& first = all.groups.front();
-  table.rows.push_back({words(letters.substr(0, 1) + " " + first.name),
-                        words(std::to_string(first.laps)),
-                        words("first"),
-                        {},
-                        {}});
+                   .figures = {false, true, true}};
+  table.rows.push_back({words(group_text(all, letters, 0)), words("first"), {}});
   for (std::size_t at = 0; at < all.clock.fit.effects.size(); ++at) {
-    table.rows.push_back(group_row(all, letters, at));
-    if (!all.clock.fit_tame) continue;
-    std::vector<Markup> row{words("without wild laps"), {}};
-    for (Markup& cell : effect_cells(all.clock.fit_tame->effects[at])) row.push_back(cell);
-    row.emplace_back();
-    table.rows.push_back(std::move(row));
+    table.rows.push_back(effect_row_of(group_text(all, letters, all.clock.judged[at].setting),
+                                       all.clock.fit.effects[at]));
+    if (all.clock.fit_tame)
+      table.rows.push_back(effect_row_of("without the wild laps", all.clock.fit_tame->effects[at]));
   }
   return table_of(table);
 }

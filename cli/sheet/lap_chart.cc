@@ -13,7 +13,7 @@ constexpr std::array<std::string_view, 5> kMarkStyles{"was-dot", "is-dot", "want
                                                       "is-fill"};
 
 void off_scale_arrow(Drawing& drawing, Point at, bool above) {
-  const double tip = above ? at.y - 8.0 : at.y + 8.0;
+  const double tip = above ? at.y - 11.0 : at.y + 11.0;
   const double foot = above ? tip + 3.5 : tip - 3.5;
   drawing.path({{at.x - 4.0, foot}, {at.x, tip}, {at.x + 4.0, foot}}, "limit");
 }
@@ -55,11 +55,10 @@ void lap_axes(Drawing& drawing, const LapChart& chart) {
                  Anchor::end, "soft");
 }
 
-void lap_mark(Drawing& drawing, Point at, std::size_t group) {
+void lap_mark(Drawing& drawing, Point at, std::size_t group, double r) {
   const std::size_t shape = group % kMarkStyles.size();
   const std::string_view style =
       kMarkStyles[(group + group / kMarkStyles.size()) % kMarkStyles.size()];
-  constexpr double r = kMarkRadius;
   const auto [x, y] = at;
   switch (shape) {
     case 0:
@@ -81,10 +80,19 @@ void lap_in_chart(Drawing& drawing, const LapChart& chart, int number, double se
   const Point at = chart.at(number, seconds);
   const double y = chart.y(seconds);
   if (at.y != y) off_scale_arrow(drawing, at, y < at.y);
-  lap_mark(drawing, at, group);
+  lap_mark(drawing, at, group, chart.radius);
 }
 
-void ring_mark(Drawing& drawing, Point at) { drawing.circle(at, kMarkRadius + 2.6, "limit"); }
+void ring_in_chart(Drawing& drawing, const LapChart& chart, int number, double seconds) {
+  constexpr double kAbout = 2.6;
+  drawing.circle(chart.at(number, seconds), chart.radius + kAbout, "limit");
+}
+
+double lap_radius(std::size_t laps) {
+  constexpr std::size_t kCrowd = 80;
+  constexpr double kSmall = 2.2;
+  return laps > kCrowd ? kSmall : LapChart::kLapRadius;
+}
 
 std::string seconds_text(double seconds) { return fmt::format("{:.3f} s", seconds); }
 

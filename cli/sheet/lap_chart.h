@@ -10,8 +10,6 @@
 
 namespace kartwright::cli {
 
-constexpr double kMarkRadius = 3.2;
-
 /// An end of an axis: what stands there, and where it stands in the command's JSON.
 struct AxisEnd {
   double value = 0;
@@ -20,11 +18,13 @@ struct AxisEnd {
 
 /// Laps and seconds to a picture as wide as a drawing. The slowest lap of the scale is on top.
 struct LapChart {
-  AxisEnd first, last;  ///< lap numbers, whole
-  AxisEnd least, most;  ///< seconds
+  static constexpr double kLapRadius = 3.2;
+  AxisEnd first, last;         ///< lap numbers, whole
+  AxisEnd least, most;         ///< seconds
+  double radius = kLapRadius;  ///< of a sign
   static constexpr double kLeft = 62.0, kRight = 310.0;
-  static constexpr double kTop = 30.0, kFoot = 140.0;
-  static constexpr double kAxis = kFoot + 14.0;
+  static constexpr double kTop = 38.0, kFoot = 138.0;
+  static constexpr double kAxis = kFoot + 23.0;
   static constexpr double kBelow = kAxis + 36.0;  ///< where a line of words may stand under it
 
   double x(int number) const;
@@ -36,14 +36,17 @@ struct LapChart {
 void lap_axes(Drawing& drawing, const LapChart& chart);
 
 /// The sign of a group, by its number; 25 of them differ.
-void lap_mark(Drawing& drawing, Point at, std::size_t group);
+void lap_mark(Drawing& drawing, Point at, std::size_t group, double radius = LapChart::kLapRadius);
 
 /// A lap's sign where it belongs, under an arrow where that is off the scale.
 void lap_in_chart(Drawing& drawing, const LapChart& chart, int number, double seconds,
                   std::size_t group);
 
 /// What a lap has that is far off the rest: a ring about its sign.
-void ring_mark(Drawing& drawing, Point at);
+void ring_in_chart(Drawing& drawing, const LapChart& chart, int number, double seconds);
+
+/// Of a chart of so many laps.
+double lap_radius(std::size_t laps);
 
 /// "31.420 s"
 std::string seconds_text(double seconds);

@@ -45,7 +45,8 @@ LapChart chart_of_run(const Run& run) {
   return {.first = number(0),
           .last = number(run.laps.size() - 1),
           .least = seconds(least),
-          .most = seconds(most)};
+          .most = seconds(most),
+          .radius = lap_radius(run.laps.size())};
 }
 
 /// Every lap, or as many as can be told apart.

@@ -29,6 +29,7 @@ th, td { text-align: left; vertical-align: top; padding: 0.15rem 0.5rem 0.15rem 
 thead th { color: var(--soft); font-size: 0.8rem; vertical-align: bottom; }
 tr.first th, tr.first td { font-weight: bold; }
 th.figure, td.figure { text-align: right; font-variant-numeric: tabular-nums; }
+thead th, td.figure { overflow-wrap: normal; }
 tbody th { min-width: 4.6rem; }
 td svg { width: 7rem; }
 figure { margin: 0.8rem 0; break-inside: avoid; }
