@@ -108,6 +108,7 @@ void add_log(::CLI::App& app, LogOptions& options, const char* group) {
       "  kartwright log add --log day.db --to 12 --said \"hops in the middle\"\n"
       "  kartwright log list --log day.db\n"
       "  kartwright log show 12 --log day.db\n"
+      "  kartwright log show 12 --log day.db --format html > run-12.html\n"
       "  kartwright log export --log day.db --format csv > day.csv\n"
       "  kartwright log import day.csv --log other.db\n"
       "  kartwright log verify --log day.db\n"
@@ -211,6 +212,10 @@ std::pair<std::string, std::string> misuse_of(const LogOptions& options) {
     return {"`--only` and `--column` go with --csv", help};
   if (options.common.format == Format::csv && action != "export")
     return {"`--format csv` goes with `log export`", help};
+  if (options.common.format == Format::html && action != "show")
+    return {"`--format html` goes with `log show`",
+            "`kartwright log show 12 --log day.db --format "
+            "html` is the sheet of one run"};
   return {};
 }
 

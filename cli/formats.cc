@@ -7,7 +7,8 @@
 namespace kartwright::cli {
 namespace {
 
-constexpr std::array<std::string_view, 4> kOnPaper{"advise", "weigh", "whatif", "explain"};
+constexpr std::array<std::string_view, 8> kOnPaper{"advise",  "weigh",   "whatif", "explain",
+                                                   "compare", "learned", "plan",   "log"};
 
 constexpr std::array<std::pair<std::string_view, Format>, 4> kFormatWords{
     {{"text", Format::text}, {"json", Format::json}, {"csv", Format::csv}, {"html", Format::html}}};

@@ -15,6 +15,7 @@
 #include "cli/option_values.h"
 #include "cli/run_json.h"
 #include "cli/run_text.h"
+#include "cli/sheet/run_sheet.h"
 #include "engine/records/keeping.h"
 #include "engine/records/lap_flags.h"
 #include "engine/records/lookup.h"
@@ -121,7 +122,11 @@ int log_show(const LogOptions& options) {
   const Pack pack = load_rules(options.common);
   const Logbook log(options.common.log, Logbook::For::reading);
   const Run run = run_numbered(log, options.words.at(1));
-  print_out(in_json(options) ? run_json(run) : run_text(run, pack, true, {}, look_of_stdout()));
+  if (options.common.format == Format::html) {
+    print_out(run_sheet(run, pack));
+  } else {
+    print_out(in_json(options) ? run_json(run) : run_text(run, pack, true, {}, look_of_stdout()));
+  }
   return kSuccess;
 }
 

@@ -32,6 +32,7 @@ th, td { text-align: left; vertical-align: top; padding: 0.15rem 0.5rem 0.15rem 
 thead th { color: var(--soft); font-size: 0.8rem; vertical-align: bottom; }
 tr.first th, tr.first td { font-weight: bold; }
 th.figure, td.figure { text-align: right; font-variant-numeric: tabular-nums; }
+thead th, td.figure { overflow-wrap: normal; }
 tbody th { min-width: 4.6rem; }
 .gauge { display: flex; flex-wrap: wrap; align-items: center; column-gap: 0.6rem; }
 .gauge svg { width: 6rem; flex: none; }
@@ -52,6 +53,7 @@ svg .axis { stroke: var(--soft); stroke-width: 1; fill: none; }
 svg .faint { stroke: var(--line); stroke-width: 1; fill: none; stroke-dasharray: 2 3; }
 svg .was { stroke: var(--now); stroke-width: 5; stroke-opacity: 0.35; fill: none; }
 svg .is { stroke: var(--then); stroke-width: 1.8; fill: none; }
+svg .fit { stroke: var(--ink); stroke-width: 1.5; fill: none; }
 svg .mark { stroke: var(--now); stroke-width: 1.5; fill: none; }
 svg .was-fill { fill: var(--now); stroke: none; }
 svg .is-fill { fill: var(--then); stroke: none; }
