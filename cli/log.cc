@@ -12,6 +12,7 @@
 #include "cli/diagnostics.h"
 #include "cli/exchange.h"
 #include "cli/log_words.h"
+#include "cli/option_values.h"
 #include "cli/run_json.h"
 #include "cli/run_text.h"
 #include "cli/sheet/run_sheet.h"
@@ -202,6 +203,8 @@ constexpr std::array kLogActions{
     LogAction{"import", 1, log_import, "kartwright log import FILE --log day.db"},
     LogAction{"verify", 0, log_verify, "kartwright log verify --log day.db"},
 };
+
+static_assert(std::ranges::equal(kLogActions, value::kLogActions, {}, &LogAction::name));
 
 const LogAction& chosen_of(const LogOptions& options) {
   std::vector<std::string> known;

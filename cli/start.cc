@@ -3,12 +3,14 @@
 #include <cstdio>
 
 #include "cli/commands.h"
+#include "cli/schema_folder.h"
 #include "engine/kart/kart.h"
 
 namespace kartwright::cli {
 
 int run_start(const StartOptions& options) {
-  const std::string text = start_kart_file(load_rules(options.common), options.example);
+  const std::string text =
+      schema_line("kart") + start_kart_file(load_rules(options.common), options.example);
   std::fwrite(text.data(), 1, text.size(), stdout);
   return kSuccess;
 }

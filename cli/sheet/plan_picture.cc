@@ -71,8 +71,17 @@ void stage_heads(Drawing& drawing, const Day& day, double foot) {
 /// A text below a lane, at the first line where there is room for it.
 struct UnderLane {
   double x = 0;
-  std::string text = {}, json = {};  ///< no pointer: words
+  std::string text = {}, json = {}, style = {};  ///< no pointer: words
 };
+
+/// A setting: a figure where it is a number, else words.
+void setting_text(Drawing& drawing, Point at, std::string_view text, std::string_view json,
+                  std::string_view style) {
+  if (json.empty()) return drawing.words(at, text, Anchor::start, style);
+  drawing.figure(at, text, json, Anchor::start, style);
+}
+
+std::string pointer_of(bool number, std::string pointer) { return number ? pointer : ""; }
 
 class LinesUnder {
  public:
@@ -109,15 +118,19 @@ std::vector<UnderLane> texts_under(const Day& day, std::size_t mover) {
   const auto cut = [](const std::string& text) {
     return std::string(fitting(printable(text), kSettingInPicture));
   };
-  std::vector<UnderLane> out{{kEdge, cut(day.stands[mover]), "/travel/" + id + "/now"}};
-  const std::string* before = &day.stands[mover];
+  const DaySetting& now = day.travel[mover].now;
+  std::vector<UnderLane> out{
+      {kEdge, cut(now.text), pointer_of(now.value.has_value(), "/travel/" + id + "/values/now")}};
+  const std::string* before = &now.text;
   const auto out_at = runs_out_at(day, mover);
   for (std::size_t k = 0; k < day.stops.size(); ++k) {
-    const std::string& now = day.stops[k].settings[mover];
-    if (now != *before)
-      out.push_back({at.left(k) + 1.0, cut(now), fmt::format("/stages/{}/settings/{}", k, id)});
-    before = &now;
-    if (out_at == k) out.push_back({at.left(k) + 1.0, "runs out"});
+    const DayStop& stop = day.stops[k];
+    if (stop.settings[mover] != *before)
+      out.push_back(
+          {at.left(k) + 1.0, cut(stop.settings[mover]),
+           pointer_of(stop.values[mover].has_value(), fmt::format("/stages/{}/values/{}", k, id))});
+    before = &stop.settings[mover];
+    if (out_at == k) out.push_back({at.left(k) + 1.0, "runs out", {}, "stop"});
   }
   return out;
 }
@@ -147,17 +160,20 @@ std::string ends_text(const DayTravel& travel) {
 void lane_ends(Drawing& drawing, const Day& day, std::size_t mover, double top) {
   constexpr std::size_t kEndInPicture = 8;  // columns
   const DayTravel& travel = day.travel[mover];
-  const std::string pointer = "/travel/" + day.movers[mover]->id;
+  const auto told = [&](const DaySetting& setting, double y, const char* key) {
+    setting_text(drawing, {kEdge, y}, fitting(printable(setting.text), kEndInPicture),
+                 pointer_of(setting.value.has_value(),
+                            fmt::format("/travel/{}/values/{}", day.movers[mover]->id, key)),
+                 "small soft");
+  };
   drawing.box({kDayFrom, top}, kDayTo - kDayFrom, kBandTall, "band");
   const auto end = [&](double y, Refusal reason) {
     drawing.line({kDayFrom, y}, {kDayTo, y}, reason == Refusal::end_stop ? "axis" : "limit");
   };
   end(top, travel.above);
   end(top + kBandTall, travel.below);
-  drawing.figure({kEdge, top + 7.0}, fitting(printable(travel.high), kEndInPicture),
-                 pointer + "/high", Anchor::start, "small soft");
-  drawing.figure({kEdge, top + kBandTall}, fitting(printable(travel.low), kEndInPicture),
-                 pointer + "/low", Anchor::start, "small soft");
+  told(travel.high, top + 7.0, "high");
+  told(travel.low, top + kBandTall, "low");
 }
 
 void lane_line(Drawing& drawing, const Day& day, std::size_t mover, double top) {
@@ -192,9 +208,7 @@ void lane(Drawing& drawing, const Day& day, std::size_t mover, double y) {
   LinesUnder lines;
   for (UnderLane& each : texts_under(day, mover)) {
     const double down = kLine * static_cast<double>(lines.line_for(each.x, each.text) + 1);
-    const Point at{each.x, top + kBandTall + down};
-    if (each.json.empty()) drawing.words(at, each.text, Anchor::start, "stop");
-    if (!each.json.empty()) drawing.figure(at, each.text, each.json, Anchor::start);
+    setting_text(drawing, {each.x, top + kBandTall + down}, each.text, each.json, each.style);
   }
 }
 
