@@ -125,14 +125,16 @@ TEST_P(SchemaFile, StandsAlone) {
     EXPECT_EQ(schema.size(), 1U) << place << ": nothing counts beside a $ref";
     used.insert(pointer.substr(std::string("#/definitions/").size()));
   });
-  for (const auto& [name, each] : json_.value("definitions", Ordered::object()).items())
+  const Ordered definitions = json_.value("definitions", Ordered::object());
+  for (const auto& [name, each] : definitions.items())
     EXPECT_TRUE(used.contains(name)) << name << " is not used";
 }
 
 TEST_P(SchemaFile, SaysOfEveryKeyWhatItIs) {
   each_schema([&](const Ordered& schema, const std::string& place) {
     if (!schema.contains("additionalProperties")) return;  // of a branch, said elsewhere
-    for (const auto& [key, property] : schema.value("properties", Ordered::object()).items())
+    const Ordered properties = schema.value("properties", Ordered::object());
+    for (const auto& [key, property] : properties.items())
       EXPECT_TRUE(has_a_word(property)) << place << "/" << key;
   });
 }
@@ -181,7 +183,7 @@ TEST(SchemaNames, AreThoseOfTheBuiltInRules) {
 
 TEST(SchemaNames, WhatTwoSchemasShareTheyHaveAlike) {
   std::map<std::string, std::pair<std::string, Ordered>> first;
-  for (const std::string& name : {"kart", "debrief", "scenario", "cases"}) {
+  for (const std::string name : {"kart", "debrief", "scenario", "cases"}) {
     const Ordered json = Ordered::parse(schema_text(name));
     for (const auto& [key, definition] : json.at("definitions").items()) {
       const auto [there, fresh] = first.emplace(key, std::pair(name, definition));
