@@ -1,6 +1,7 @@
 #!/bin/sh
 # Installs the packages that are missing on Debian 12 or Ubuntu 24.04; their one list is here.
 #   sh tests/packages.sh build      to build      sh tests/packages.sh build test      to test too
+#   sh tests/packages.sh browser    to look at sheets in a browser (Debian's names)
 
 # shellcheck disable=SC2086  # the lists of packages are meant to be split
 set -eu
@@ -9,13 +10,15 @@ build='g++ cmake make libfmt-dev libyaml-cpp-dev libeigen3-dev libcli11-dev libs
   libboost-dev nlohmann-json3-dev rapidjson-dev libsqlitecpp-dev libsqlite3-dev'
 test='libgtest-dev libgmock-dev librapidcheck-dev libgsl-dev libbenchmark-dev locales clang-format
   clips libglpk-dev'
+browser='chromium chromium-driver python3-selenium python3-html5lib poppler-utils fonts-dejavu-core'
 
 wanted=
 for group in "$@"; do
   case $group in
     build) wanted="$wanted $build" ;;
     test) wanted="$wanted $test" ;;
-    *) echo "packages.sh: no group \`$group\`; there are build and test" >&2; exit 2 ;;
+    browser) wanted="$wanted $browser" ;;
+    *) echo "packages.sh: no group \`$group\`; there are build, test and browser" >&2; exit 2 ;;
   esac
 done
 

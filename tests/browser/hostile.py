@@ -1,0 +1,1 @@
+def twins(program): return []
