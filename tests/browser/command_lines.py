@@ -113,3 +113,9 @@ COMMAND_LINES = {**_ADVISE, **_AT_THE_BENCH, **_DAY_AND_LOG, **_EXPLAIN}
 
 def wanted(command_line):
     return command_line[0] not in PENDING
+
+
+def chosen(names):
+    """The command lines to look at whose names begin so; all of them where no name is given."""
+    return {name: words for name, words in COMMAND_LINES.items()
+            if wanted(words) and name.startswith(tuple(names or [""]))}

@@ -13,7 +13,7 @@ LEADS_OUT = ("src", "href", "srcset", "data", "action", "formaction", "poster", 
              "xlink:href", "{http://www.w3.org/1999/xlink}href", "ping", "cite")
 
 
-@functools.lru_cache(maxsize=2)
+@functools.lru_cache(maxsize=8)
 def tree_of(html):
     """The tree and what the strict parser has against it."""
     parser = html5lib.HTMLParser(tree=html5lib.getTreeBuilder("etree"))

@@ -3,8 +3,8 @@
 import subprocess
 from pathlib import Path
 
-from command_lines import COMMAND_LINES, wanted
-from window import Window
+from command_lines import chosen
+from window import Windows
 
 SIZES = {"phone": (360, 740), "desk": (1280, 900)}
 
@@ -26,16 +26,18 @@ def _on_paper(window, stem):
                        check=True)
 
 
-def take(program, folder, chosen):
+def take(program, folder, names):
+    """Of the sheets whose names begin so. Gives the exit code."""
     folder = Path(folder)
     folder.mkdir(parents=True, exist_ok=True)
-    lines = {name: words for name, words in COMMAND_LINES.items()
-             if wanted(words) and (not chosen or name.startswith(tuple(chosen)))}
-    sheets = program.sheets(lines, with_json=False)
-    with Window() as window:
-        for sheet in sheets:
-            window.open(sheet.url)
-            _on_screen(window, folder / sheet.name)
-            _on_paper(window, folder / sheet.name)
+    sheets = program.sheets(chosen(names), with_json=False)
+
+    def picture(window, sheet):
+        window.open(sheet.url)
+        _on_screen(window, folder / sheet.name)
+        _on_paper(window, folder / sheet.name)
+
+    with Windows() as windows:
+        windows.each(picture, sheets)
     print(f"pictures of {len(sheets)} sheets in {folder}")
     return 0

@@ -6,7 +6,7 @@ import shutil
 import subprocess
 import tempfile
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -18,8 +18,7 @@ class Sheet:
     words: list  # of the command line
     path: Path
     html: str
-    json_text: str = ""
-    json: object = field(default=None)
+    json: object = None
 
     @property
     def url(self):
@@ -69,8 +68,7 @@ class Program:
         path.write_text(html, encoding="utf-8")
         out = Sheet(name, words, path, html)
         if with_json:
-            out.json_text = self.run([*words, "--format", "json"])
-            out.json = json.loads(out.json_text)
+            out.json = json.loads(self.run([*words, "--format", "json"]))
         return out
 
     def sheets(self, command_lines, with_json=True):

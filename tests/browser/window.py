@@ -1,10 +1,13 @@
-"""One headless Chromium, by its own driver. Nothing is fetched: the browser is offline."""
+"""A headless Chromium, by its own driver. Nothing is fetched: the browser is offline."""
 
 import base64
+import contextlib
 import json
 import os
+import queue
 import shutil
 import subprocess
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 from selenium import webdriver
@@ -103,3 +106,32 @@ class Window:
         """PNG of the page as it is shown; the whole of it, or what the window holds."""
         told = self.command("Page.captureScreenshot", format="png", captureBeyondViewport=whole)
         return base64.b64decode(told["data"])
+
+
+class Windows:
+    """A window a core."""
+
+    def __init__(self):
+        self._count = max(1, min(os.cpu_count() or 1, 4))
+        self._free = queue.SimpleQueue()
+        self._stack = contextlib.ExitStack()
+
+    def __enter__(self):
+        for _ in range(self._count):
+            self._free.put(self._stack.enter_context(Window()))
+        return self
+
+    def __exit__(self, *_):
+        self._stack.close()
+
+    def each(self, work, jobs):
+        """`work(window, job)` of all jobs, in their order."""
+        def one(job):
+            window = self._free.get()
+            try:
+                return work(window, job)
+            finally:
+                self._free.put(window)
+
+        with ThreadPoolExecutor(self._count) as pool:
+            return list(pool.map(one, jobs))
