@@ -6,7 +6,7 @@ from window import pages_of
 
 PHONES = (360, 320)
 GROUPS = ("markup", "scripts", "ways out", "size", "console", "requests", "sideways", "paper",
-          "letters", "contrast", "without scripts", "figures")
+          "letters", "broken words", "contrast", "without scripts", "figures")
 
 _STANDING = {"markup": markup_faults, "scripts": script_faults, "ways out": way_out_faults,
              "size": size_faults}
@@ -33,7 +33,8 @@ def _at_phones(window):
         if seen["scrolls"] > 0:
             names = "; ".join(seen["wide"][-3:])
             yield "sideways", f"{seen['scrolls']} px too wide at {width} px: {names}"
-        yield from (("letters", f"at {width} px: {each}") for each in seen["letters"])
+        for group, key in (("letters", "letters"), ("broken words", "broken")):
+            yield from ((group, f"at {width} px: {each}") for each in seen[key])
 
 
 def _in_the_dark(window):
@@ -83,7 +84,7 @@ def _in_window(window, sheet, groups):
         yield from _in_the_dark(window)
     if "without scripts" in groups:
         yield from _without_scripts(window, sheet.url, seen["words"])
-    if "sideways" in groups or "letters" in groups:
+    if {"sideways", "letters", "broken words"} & set(groups):
         yield from _at_phones(window)
 
 

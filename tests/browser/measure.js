@@ -105,6 +105,22 @@
     });
   }
 
+  // Words and numbers that a line ends within: "136" and below it "0 mm" is another number. Longer
+  // words may be broken, since somebody's own may have no end.
+  const broken = [];
+  const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  for (let node = walker.nextNode(); node; node = walker.nextNode()) {
+    if (!node.data.trim() || node.parentElement.closest('svg') || !shown(node.parentElement)) continue;
+    for (const found of node.data.matchAll(/[\p{L}\p{N}]+(?:[.,]\p{N}+)*/gu)) {
+      if (found[0].length > 20) continue;
+      const range = document.createRange();
+      range.setStart(node, found.index);
+      range.setEnd(node, found.index + found[0].length);
+      const lines = new Set([...range.getClientRects()].map((box) => Math.round(box.top)));
+      if (lines.size > 1) broken.push(`${found[0]} in "${short(node.data)}"`);
+    }
+  }
+
   // What sticks out on the right, to be named where the page scrolls sideways.
   const width = document.documentElement.clientWidth;
   const wide = [];
@@ -116,7 +132,7 @@
   const figures = [...document.querySelectorAll('[data-json]')]
     .map((e) => [e.textContent, e.getAttribute('data-json')]);
   const root = document.scrollingElement;
-  return {texts, faint, letters, wide, figures, dark: matchMedia('(prefers-color-scheme: dark)').matches,
+  return {texts, faint, letters, broken, wide, figures, dark: matchMedia('(prefers-color-scheme: dark)').matches,
           width, scrolls: Math.max(root.scrollWidth, document.body.scrollWidth) - width,
           words: document.body.innerText};
 })()

@@ -64,6 +64,8 @@ BROKEN = (
         _put("main", _WIDE)(html))),
     ("a word too wide", "sideways", lambda html: _style("body { overflow-wrap: normal; }")(
         _put("main", "<p>" + "x" * 200 + "</p>")(html))),
+    ("a number broken in two", "broken words",
+     _put("main", '<p style="width: 2em; overflow-wrap: anywhere">1360 mm</p>')),
     ("two pages", "paper", _put("main", "<p>more</p>" * 200)),
     ("too faint on light", "contrast", _put("main", '<p style="color: #999">faint</p>')),
     ("too faint in the dark", "contrast",
