@@ -13,11 +13,16 @@
 #include "cli/arguments_drill.h"
 #include "cli/arguments_log.h"
 #include "cli/command_line.h"
+#include "cli/command_pages.h"
 #include "cli/formats.h"
+#include "cli/help_text.h"
 #include "cli/loose_options.h"
+#include "cli/option_values.h"
 #include "cli/page.h"
+#include "cli/version.h"
 #include "engine/document/diagnostic.h"
 #include "engine/document/fields.h"
+#include "engine/knowledge/built_in.h"
 
 namespace kartwright::cli {
 namespace {
@@ -43,7 +48,7 @@ std::vector<std::string> names_of_options(const ::CLI::App& command) {
   return names;
 }
 
-/// Words the parser had no use for, answered with the nearest name it would have known.
+/// SharedWords the parser had no use for, answered with the nearest name it would have known.
 int answer_leftovers(const ::CLI::App& app) {
   const std::string word = app.remaining(true).front();
   const auto chosen = app.get_subcommands();
@@ -106,16 +111,34 @@ std::string without_value(const ::CLI::App& app, const std::vector<std::string>&
   return {};
 }
 
-/// Reads a word of a small vocabulary into an enum; false where it is none.
-template <typename Enum>
-bool choose(const std::string& option, const std::string& word,
-            const std::vector<std::string>& known, Enum& out, int& exit) {
-  const auto found = std::find(known.begin(), known.end(), word);
-  if (found == known.end()) {
-    exit = usage_error("`" + word + "` is not a value of " + option, suggestion(word, known));
-    return false;
+/// The page of the command, or of the program where none is chosen.
+Answered answer_help(const ::CLI::App& app) {
+  const ProgramPage pages = command_pages(app, built_in_pack());
+  const auto chosen = app.get_subcommands();
+  std::string text;
+  if (chosen.empty()) {
+    text = program_help_text(pages, look_of_stdout());
+  } else {
+    const auto page =
+        std::ranges::find(pages.commands, chosen.front()->get_name(), &CommandPage::name);
+    text = command_help_text(*page, look_of_stdout());
   }
-  out = static_cast<Enum>(found - known.begin());
+  std::fwrite(text.data(), 1, text.size(), stdout);
+  return Answered{kSuccess};
+}
+
+/// False where an option of a small vocabulary has another word.
+bool in_the_vocabulary(const ::CLI::App& command, int& exit) {
+  for (const ::CLI::Option* option : command.get_options()) {
+    const std::vector<std::string> known = words_in(option->get_type_name());
+    if (option->get_positional() || known.empty()) continue;
+    for (const std::string& word : option->results()) {
+      if (std::ranges::find(known, word) != known.end()) continue;
+      exit = usage_error("`" + word + "` is not a value of " + option->get_name(),
+                         suggestion(word, known));
+      return false;
+    }
+  }
   return true;
 }
 
@@ -129,27 +152,11 @@ bool read_amount(const std::string& option, const std::string& word, std::option
   return false;
 }
 
-/// A form that only other commands can answer in is told from one that nobody knows.
-bool read_format(const Words& words, const std::string& command, Common& common, int& exit) {
-  const std::vector<std::string> known = formats_of(command);
-  if (std::ranges::find(known, words.format) == known.end()) {
-    exit = usage_error("`" + words.format + "` is not a format of " + command,
-                       suggestion(words.format, known));
-    return false;
-  }
+void read_common(const SharedWords& words, Common& common) {
   common.format = format_of_word(words.format);
-  return true;
-}
-
-bool read_common(const Words& words, const std::string& command, Common& common, int& exit) {
-  if (!read_format(words, command, common, exit)) return false;
-  if (!words.units.empty()) {
-    System system = System::metric;
-    if (!choose("--units", words.units, {"metric", "imperial"}, system, exit)) return false;
-    common.units = system;
-  }
+  if (!words.units.empty())
+    common.units = words.units == value::kUnits.front() ? System::metric : System::imperial;
   common.loudness = (words.verbose ? 1 : 0) - (words.quiet ? 1 : 0);
-  return true;
 }
 
 /// A whole number within limits; the usual one where the option was not given.
@@ -167,7 +174,7 @@ bool read_count(const std::string& option, const std::string& word, std::uint64_
   return false;
 }
 
-bool read_counts(const Words& words, AdviseOptions& options, int& exit) {
+bool read_counts(const SharedWords& words, AdviseOptions& options, int& exit) {
   constexpr std::uint64_t kMostDraws = 1'000'000;
   std::optional<std::uint64_t> together;
   std::optional<std::uint64_t> threads;
@@ -184,7 +191,7 @@ bool read_counts(const Words& words, AdviseOptions& options, int& exit) {
 }
 
 /// A batch takes its debriefs from the lines, and answers in JSON.
-bool fits_a_batch(const AdviseOptions& options, const Words& words, int& exit) {
+bool fits_a_batch(const AdviseOptions& options, const SharedWords& words, int& exit) {
   if (options.batch.empty()) {
     if (words.threads.empty()) return true;
     exit = usage_error("`--threads` belongs to --batch", "one debrief takes one thread");
@@ -212,7 +219,7 @@ bool fits_a_batch(const AdviseOptions& options, const Words& words, int& exit) {
   return false;
 }
 
-bool read_advise(const Words& words, AdviseOptions& options, int& exit) {
+bool read_advise(const SharedWords& words, AdviseOptions& options, int& exit) {
   if (!words.track.empty()) options.track = words.track;
   if (options.kart == "-" && options.debrief == "-") {
     exit = usage_error("--kart and --debrief cannot both come from standard input",
@@ -224,7 +231,7 @@ bool read_advise(const Words& words, AdviseOptions& options, int& exit) {
          read_counts(words, options, exit) && fits_a_batch(options, words, exit);
 }
 
-bool read_whatif(const Words& words, WhatIfOptions& options, int& exit) {
+bool read_whatif(const SharedWords& words, WhatIfOptions& options, int& exit) {
   if (!words.track.empty()) options.track = words.track;
   if (!options.sets.empty() || !options.sweep.empty()) return true;
   exit = usage_error("nothing to change", "name it, as `--set rear-width=1380mm`");
@@ -288,11 +295,11 @@ bool take_readings(const ::CLI::App& app, std::vector<std::string>& words, Check
 /// The options of the command that was called, looked through: first what every command takes, then
 /// what is its own, if anything.
 Arguments chosen(CommandLine& line, const std::string& command) {
-  const Words& words = line.words;
+  const SharedWords& words = line.words;
   int exit = kSuccess;
   const auto given = [&](auto& options, const auto&... own) -> Arguments {
-    const bool good = read_common(words, command, common_of(options), exit) && (own() && ...);
-    return good ? Arguments{options} : Answered{exit};
+    read_common(words, common_of(options));
+    return (own() && ...) ? Arguments{options} : Answered{exit};
   };
   const auto fitting = [&](auto& options) {
     return given(options, [&] { return fits_together(options, exit); });
@@ -332,8 +339,10 @@ Arguments parse_arguments(int argc, char** argv) {
   }
   try {
     app.parse(std::vector<std::string>(arguments.rbegin(), arguments.rend()));
-  } catch (const ::CLI::Success& done) {
-    app.exit(done);
+  } catch (const ::CLI::CallForHelp&) {
+    return answer_help(app);
+  } catch (const ::CLI::CallForVersion&) {
+    fmt::print("{}\n", version_text());
     return Answered{kSuccess};
   } catch (const ::CLI::ParseError& error) {
     return Answered{answer_misuse(error, app)};
@@ -342,7 +351,9 @@ Arguments parse_arguments(int argc, char** argv) {
   if (app.get_subcommands().empty()) {
     return Answered{usage_error("no command", "`kartwright --help` lists them")};
   }
-  return chosen(line, app.get_subcommands().front()->get_name());
+  const ::CLI::App& command = *app.get_subcommands().front();
+  if (!in_the_vocabulary(command, exit)) return Answered{exit};
+  return chosen(line, command.get_name());
 }
 
 }  // namespace kartwright::cli

@@ -23,6 +23,7 @@ inline constexpr int kNoInput = 66;
 inline constexpr int kInternal = 70;
 inline constexpr int kCannotCreate = 73;
 inline constexpr int kInputOutput = 74;
+inline constexpr int kInterrupted = 130;  ///< Ctrl-C, as shells have it
 
 enum class Format { text, json, csv, html };  ///< which commands know which: formats.h
 

@@ -5,6 +5,8 @@
 
 #include <CLI/CLI.hpp>
 
+#include "cli/option_values.h"
+
 namespace kartwright::cli {
 namespace {
 
@@ -46,18 +48,22 @@ std::pair<std::string, std::string> bad_numbers(const DrillOptions& options) {
       "or\n`check bent axle`. `?` helps, `quit` ends. It is practice on paper: real work follows "
       "its "
       "cautions.");
-  command->add_option("--case", options.case_id, "a case by its name, or a debrief file");
-  command->add_option("--level", options.level,
-                      "one-symptom, one-way, conflict, broken, used-up or comfort");
-  command->add_option("--seed", options.seed, "which draw (1, or the trainee's next)");
-  command->add_option("--count", options.count, "drills in the session (1)");
+  command->add_option("--case", options.case_id, "a case by its name, or a debrief file")
+      ->type_name(value::kCase);
+  command->add_option("--level", options.level, "what is practised: {}")->type_name(value::kLevel);
+  command->add_option("--seed", options.seed, "which draw (1, or the trainee's next)")
+      ->type_name("N");
+  command->add_option("--count", options.count, "drills in the session (1)")->type_name("N");
   command->add_option("--trainee", options.trainee, "keep a record under this name")
+      ->type_name("NAME")
       ->check([](const std::string& name) {
         return name.empty() ? std::string("a trainee has a name, as --trainee ann") : std::string();
       });
   command->add_flag("--progress", options.progress, "the trainee's record instead");
-  command->add_option("--print", options.print,
-                      "a worksheet of so many tasks, answers on a page of their own");
+  command
+      ->add_option("--print", options.print,
+                   "a worksheet of so many tasks, answers on a page of their own")
+      ->type_name("N");
   return command;
 }
 

@@ -9,8 +9,6 @@ namespace kartwright::cli {
 
 class Dialogue;
 
-inline constexpr int kInterrupted = 130;  ///< exit code after Ctrl-C, as shells have it
-
 /// How the asking ended; after `interrupted` no advice is given.
 enum class AskingEnd { finished, interrupted };
 

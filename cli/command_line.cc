@@ -1,121 +1,144 @@
 #include "cli/command_line.h"
 
 #include <CLI/CLI.hpp>
-#include <fmt/format.h>
 
 #include "cli/arguments_ask.h"
 #include "cli/arguments_drill.h"
 #include "cli/arguments_log.h"
 #include "cli/arguments_plan.h"
+#include "cli/command_texts.h"
 #include "cli/formats.h"
+#include "cli/option_values.h"
+#include "cli/version.h"
 
 namespace kartwright::cli {
 namespace {
 
-constexpr const char* kPits = "in the pits";
-constexpr const char* kBench = "at the bench";
-constexpr const char* kLearn = "to learn";
-constexpr const char* kKeep = "to keep";
-
-void add_format(::CLI::App& command, Words& words) {
-  const std::vector<std::string> formats = formats_of(command.get_name());
-  command.add_option(
-      "--format", words.format,
-      fmt::format("{} or {}", fmt::join(formats.begin(), formats.end() - 1, ", "), formats.back()));
+void add_format(::CLI::App& command, SharedWords& words) {
+  command.add_option("--format", words.format, "how the answer is written (text)")
+      ->type_name(one_of(formats_of(command.get_name())));
 }
 
-void add_answer(::CLI::App& command, Words& words) {
+void add_answer(::CLI::App& command, SharedWords& words) {
   add_format(command, words);
-  command.add_option("--units", words.units,
-                     "metric or imperial; else as the kart file writes them");
+  command.add_option("--units", words.units, "of the answer; else as the kart file writes them")
+      ->type_name(one_of(value::kUnits));
 }
 
-void add_common(::CLI::App& command, Common& common, Words& words) {
-  command.add_option("--rules", common.rules,
-                     "folder of rule files that add to or replace the built-in ones");
+void add_common(::CLI::App& command, Common& common, SharedWords& words) {
+  command
+      .add_option("--rules", common.rules,
+                  "folder of rule files that add to or replace the built-in ones")
+      ->type_name(value::kFolder);
   command.add_flag("-v,--verbose", words.verbose, "say on stderr what is read");
   command.add_flag("-q,--quiet", words.quiet, "no warnings");
 }
 
 /// What every command that answers takes beside its own.
-void add_answer_words(::CLI::App* command, Common& common, Words& words) {
+void add_answer_words(::CLI::App* command, Common& common, SharedWords& words) {
   add_answer(*command, words);
   add_common(*command, common, words);
 }
 
-void add_advise(::CLI::App& app, AdviseOptions& options, Words& words) {
+void add_advise(::CLI::App& app, AdviseOptions& options, SharedWords& words) {
   auto* command = app.add_subcommand("advise", "rank the next change from the driver's debrief");
   command->group(kPits);
   command->footer(
       "example:\n"
       "  kartwright advise --kart blue27.yaml --track rubbered-in --said \"pushes going in, hops "
       "hard in the middle\"\n"
-      "\nreports: "
-      "symptom[@entry|mid|exit|straight][=0..3][,left|right][,early|late][,sure|fair|unsure]; 0: "
-      "asked, and no");
-  command->add_option("--kart", options.kart, "kart file; without one a typical kart answers");
-  command->add_option("--debrief", options.debrief,
-                      "debrief file: may hold kart, track, words and reports; - is stdin");
-  command->add_option("--track", words.track, "cold, green, rubbered-in, greasy, wet or unknown");
-  command->add_option("--said", options.said, "what the driver said, in the driver's words");
-  command->add_option("--report", options.reports, "one symptom; again for more")->take_all();
-  command->add_option("--fact", options.facts, "id=value; again for more")->take_all();
-  command->add_option("--minutes", words.minutes, "left before the kart goes out (15)");
-  command->add_option("--hours", words.hours, "left in the day (3)");
-  command->add_option("--laps", options.laps, "faster, same or slower than the run before");
+      "\nA report is symptom[@entry|mid|exit|straight][=0..3], and behind it any of ,left or "
+      ",right, "
+      ",early or ,late, and ,sure or ,fair or ,unsure. =0 is asked, and no.");
+  command->add_option("--kart", options.kart, "kart file; without one a typical kart answers")
+      ->type_name(value::kFile);
+  command
+      ->add_option("--debrief", options.debrief,
+                   "debrief file: may hold kart, track, words and reports; - is stdin")
+      ->type_name(value::kFile);
+  command->add_option("--track", words.track, "state of the track: {}")->type_name(value::kTrack);
+  command->add_option("--said", options.said, "what the driver said, in the driver's words")
+      ->type_name("WORDS");
+  command->add_option("--report", options.reports, "one symptom; again for more")
+      ->type_name(value::kSymptom)
+      ->take_all();
+  command->add_option("--fact", options.facts, "id=value; again for more")
+      ->type_name(value::kFact)
+      ->take_all();
+  command->add_option("--minutes", words.minutes, "left before the kart goes out (15)")
+      ->type_name("MIN");
+  command->add_option("--hours", words.hours, "left in the day (3)")->type_name("H");
+  command->add_option("--laps", options.laps, "beside the run before: {}")->type_name(value::kLaps);
   command->add_flag("--why", options.why, "reasons for every change, with the working");
   command
       ->add_option("--why-not", options.why_not,
                    "a change as rear-width:narrower, or a rule: why it is not first, or does not "
                    "speak")
+      ->type_name(value::kChange)
       ->take_all();
   command->add_flag("--turns", options.turns,
                     "the smallest change of one input that would put something else first");
   command->add_flag(
       "--after", options.after,
       "what to do next if the change helped, half helped, did nothing or made it worse");
-  command->add_option("--together", words.together, "most moves made in one break: 2 or 3 (2)");
-  command->add_option("--draws", words.draws,
-                      "also how often each move comes first in so many draws of what is not known");
-  command->add_option("--seed", words.seed, "of the draws (1)");
-  command->add_option("--batch", options.batch,
-                      "file of JSON lines, a debrief each, answered line by line; - is stdin");
-  command->add_option("--threads", words.threads, "of a batch: 1 or 2 (1)");
+  command->add_option("--together", words.together, "most moves made in one break (2)")
+      ->type_name(one_of(value::kTogether));
+  command
+      ->add_option("--draws", words.draws,
+                   "also how often each move comes first in so many draws of what is not known")
+      ->type_name("N");
+  command->add_option("--seed", words.seed, "of the draws (1)")->type_name("N");
+  command
+      ->add_option("--batch", options.batch,
+                   "file of JSON lines, a debrief each, answered line by line; - is stdin")
+      ->type_name(value::kFile);
+  command->add_option("--threads", words.threads, "of a batch (1)")
+      ->type_name(one_of(value::kThreads));
   command->add_flag("--brief", options.brief, "json without working and questions");
-  command->add_option("--log", options.common.log,
-                      "the kart's log: effects start from what it has taught, and the advice is "
-                      "remembered for `apply`; without words and reports the last run's debrief "
-                      "counts");
+  command
+      ->add_option("--log", options.common.log,
+                   "the kart's log: effects start from what it has taught, and the advice is "
+                   "remembered for `apply`; without words and reports the last run's debrief "
+                   "counts")
+      ->type_name(value::kFile);
   add_ask(*command, options);
   add_answer(*command, words);
   add_common(*command, options.common, words);
 }
 
 void add_readings(::CLI::App& command, WeighingWords& four) {
-  command.add_option("--lf", four.left_front, "reading under the left front wheel, driver aboard");
-  command.add_option("--rf", four.right_front, "under the right front");
-  command.add_option("--lr", four.left_rear, "under the left rear");
-  command.add_option("--rr", four.right_rear, "under the right rear");
-  command.add_option("--swapped", four.swapped,
-                     "LF,RF,LR,RR weighed again, the scales of each axle changed over");
-  command.add_option(
-      "--turned", four.turned,
-      "LF,RF,LR,RR weighed again, the kart turned a quarter on its spot, scales with "
-      "their wheels");
+  command.add_option("--lf", four.left_front, "reading under the left front wheel, driver aboard")
+      ->type_name("MASS");
+  command.add_option("--rf", four.right_front, "under the right front")->type_name("MASS");
+  command.add_option("--lr", four.left_rear, "under the left rear")->type_name("MASS");
+  command.add_option("--rr", four.right_rear, "under the right rear")->type_name("MASS");
+  command
+      .add_option("--swapped", four.swapped,
+                  "LF,RF,LR,RR weighed again, the scales of each axle changed over")
+      ->type_name("LF,RF,LR,RR");
+  command
+      .add_option("--turned", four.turned,
+                  "LF,RF,LR,RR weighed again, the kart turned a quarter on its spot, scales with "
+                  "their wheels")
+      ->type_name("LF,RF,LR,RR");
 }
 
 void add_lift(::CLI::App& command, LiftWords& lift) {
-  command.add_option("--raised", lift.raised,
-                     "with --lifted: the axle that is raised, front or rear");
-  command.add_option("--lift", lift.lift, "how far its middle is raised, 200 to 250 mm");
-  command.add_option("--level", lift.level,
-                     "weight on the axle that stays down, both scales, kart level");
-  command.add_option("--up", lift.up, "the same with the other axle raised");
-  command.add_option("--mass", lift.mass, "of the whole as it stands there; else the kart file's");
-  command.add_option("--wheelbase", lift.wheelbase, "else the kart file's");
+  command.add_option("--raised", lift.raised, "with --lifted: the axle that is raised")
+      ->type_name(one_of(value::kAxles));
+  command.add_option("--lift", lift.lift, "how far its middle is raised, 200 to 250 mm")
+      ->type_name("LENGTH");
+  command
+      .add_option("--level", lift.level,
+                  "weight on the axle that stays down, both scales, kart level")
+      ->type_name("MASS");
+  command.add_option("--up", lift.up, "the same with the other axle raised")->type_name("MASS");
+  command.add_option("--mass", lift.mass, "of the whole as it stands there; else the kart file's")
+      ->type_name("MASS");
+  command.add_option("--wheelbase", lift.wheelbase, "else the kart file's")->type_name("LENGTH");
 }
 
-void add_weigh(::CLI::App& app, WeighOptions& options, Words& words) {
+void add_weigh(::CLI::App& app, WeighOptions& options, SharedWords& words) {
   auto* command = app.add_subcommand(
       "weigh",
       "four scale readings: distribution, frame twist, where the seat or ballast should go");
@@ -129,12 +152,16 @@ void add_weigh(::CLI::App& app, WeighOptions& options, Words& words) {
       "  kartwright weigh --lifted --raised front --lift 220mm --level 205lb --up 214lb --mass "
       "378lb\n"
       "\nCare with --lifted: a low lift, ballast strapped into the seat, never a person aboard.");
-  command->add_option("--kart", options.kart,
-                      "kart file: bands, class weight, what can be moved, and readings where none "
-                      "are given");
+  command
+      ->add_option("--kart", options.kart,
+                   "kart file: bands, class weight, what can be moved, and readings where none "
+                   "are given")
+      ->type_name(value::kFile);
   add_readings(*command, options.four);
-  command->add_option("--resolution", options.four.resolution,
-                      "what one scale can tell apart (0.5kg, or 1lb where pounds are written)");
+  command
+      ->add_option("--resolution", options.four.resolution,
+                   "what one scale can tell apart (0.5kg, or 1lb where pounds are written)")
+      ->type_name("MASS");
   command->add_flag("--save", options.save, "write the readings into the kart file, old one kept");
   command->add_flag("--lifted", options.lifted,
                     "height of the centre of mass, from one axle raised");
@@ -143,7 +170,7 @@ void add_weigh(::CLI::App& app, WeighOptions& options, Words& words) {
   add_common(*command, options.common, words);
 }
 
-void add_check(::CLI::App& app, CheckOptions& options, Words& words) {
+void add_check(::CLI::App& app, CheckOptions& options, SharedWords& words) {
   auto* command = app.add_subcommand("check", "put a measurement in, get a verdict");
   command->group(kPits);
   command->footer(
@@ -153,14 +180,14 @@ void add_check(::CLI::App& app, CheckOptions& options, Words& words) {
       "  kartwright check chain --tight 20mm --loose 34mm --drive clutch\n"
       "  kartwright check toe --front 1012mm --rear 1010mm --kart blue27.yaml\n"
       "\nEach check has options of its own; `kartwright check NAME` shows them.");
-  command->add_option("name", options.what, "which check");
-  command->add_option("--kart", options.kart,
-                      "kart file: its settings, dimensions and bands count");
+  command->add_option("name", options.what, "which check: {}")->type_name(value::kCheck);
+  command->add_option("--kart", options.kart, "kart file: its settings, dimensions and bands count")
+      ->type_name(value::kFile);
   add_answer(*command, words);
   add_common(*command, options.common, words);
 }
 
-void add_explain(::CLI::App& app, ExplainOptions& options, Words& words) {
+void add_explain(::CLI::App& app, ExplainOptions& options, SharedWords& words) {
   auto* command = app.add_subcommand(
       "explain", "any symptom, adjustment, fault, track state, rule or message in plain words");
   command->group(kLearn);
@@ -168,12 +195,13 @@ void add_explain(::CLI::App& app, ExplainOptions& options, Words& words) {
       "example:\n  kartwright explain hop\n  kartwright explain K003       what a message means\n  "
       "kartwright explain            lists everything there "
       "is");
-  command->add_option("id", options.id, "what to explain; several words are one name");
+  command->add_option("id", options.id, "what to explain; several words are one name")
+      ->type_name(value::kTopic);
   add_answer(*command, words);
   add_common(*command, options.common, words);
 }
 
-void add_start(::CLI::App& app, StartOptions& options, Words& words) {
+void add_start(::CLI::App& app, StartOptions& options, SharedWords& words) {
   auto* command = app.add_subcommand("start", "write a kart file to fill in");
   command->group(kKeep);
   command->footer("example:\n  kartwright start --example > kart.yaml");
@@ -181,7 +209,7 @@ void add_start(::CLI::App& app, StartOptions& options, Words& words) {
   add_common(*command, options.common, words);
 }
 
-void add_rules(::CLI::App& app, RulesOptions& options, Words& words) {
+void add_rules(::CLI::App& app, RulesOptions& options, SharedWords& words) {
   auto* command = app.add_subcommand("rules", "check a rule pack, list it, show one of its rules");
   command->group(kKeep);
   command->footer(
@@ -191,16 +219,22 @@ void add_rules(::CLI::App& app, RulesOptions& options, Words& words) {
       "  kartwright rules show wider-sheds-side-bite\n"
       "  kartwright rules diff built-in our-rules --scenarios scenarios\n"
       "\n`check` answers 65 where it finds an error; warnings and notes do not count.");
-  command->add_option("action", options.words, "check, list, show ID or diff OLD NEW");
-  command->add_option("--witness", options.witness,
-                      "folder for the cases that show what check found");
-  command->add_option("--scenarios", options.scenarios,
-                      "folder of debriefs that diff asks both packs about");
+  command
+      ->add_option("action", options.words,
+                   "what to do; show takes an ID more, diff an OLD pack and a NEW one")
+      ->type_name(one_of(value::kRulesActions));
+  command
+      ->add_option("--witness", options.witness, "folder for the cases that show what check found")
+      ->type_name(value::kFolder);
+  command
+      ->add_option("--scenarios", options.scenarios,
+                   "folder of debriefs that diff asks both packs about")
+      ->type_name(value::kFolder);
   add_format(*command, words);
   add_common(*command, options.common, words);
 }
 
-void add_whatif(::CLI::App& app, WhatIfOptions& options, Words& words) {
+void add_whatif(::CLI::App& app, WhatIfOptions& options, SharedWords& words) {
   auto* command = app.add_subcommand(
       "whatif", "make a change on paper: wheel loads, inside-rear release, before and after");
   command->group(kBench);
@@ -209,11 +243,14 @@ void add_whatif(::CLI::App& app, WhatIfOptions& options, Words& words) {
       "  kartwright whatif --kart blue27.yaml --track green --set rear-width=1380mm\n"
       "  kartwright whatif --set caster=14deg --set mass-height=300mm\n"
       "  kartwright whatif --kart blue27.yaml --sweep rear-width=1320mm..1400mm");
-  command->add_option("--kart", options.kart, "kart file; without one a typical kart");
-  command->add_option("--track", words.track, "cold, green, rubbered-in, greasy, wet or unknown");
+  command->add_option("--kart", options.kart, "kart file; without one a typical kart")
+      ->type_name(value::kFile);
+  command->add_option("--track", words.track, "state of the track: {}")->type_name(value::kTrack);
   command->add_option("--set", options.sets, "a setting or a size as name=value; again for more")
+      ->type_name("NAME=VALUE")
       ->take_all();
-  command->add_option("--sweep", options.sweep, "one from one value to another: name=from..to");
+  command->add_option("--sweep", options.sweep, "one from one value to another: name=from..to")
+      ->type_name("NAME=FROM..TO");
   add_answer(*command, words);
   add_common(*command, options.common, words);
 }
@@ -226,7 +263,7 @@ struct Records {
   LearnedOptions& learned;
 };
 
-void add_records(::CLI::App& app, const Records& records, Words& words) {
+void add_records(::CLI::App& app, const Records& records, SharedWords& words) {
   add_apply(app, records.apply, kPits);
   add_log(app, records.log, kPits);
   add_compare(app, records.compare, kBench);
@@ -240,8 +277,10 @@ void add_records(::CLI::App& app, const Records& records, Words& words) {
     add_answer(command, words);
     add_common(command, *common, words);
   }
-  app.get_subcommand("learned")->add_option("--track", words.track,
-                                            "the track that the rules' values are told for");
+  app.get_subcommand("learned")
+      ->add_option("--track", words.track, "the track that the rules' values are told for: {}")
+      ->type_name(value::kTrack)
+      ->type_name(value::kTrack);
 }
 
 }  // namespace
@@ -251,7 +290,8 @@ std::unique_ptr<::CLI::App> build_app(CommandLine& line) {
                                           "kartwright");
   app->footer("The class's rules, the event's officials and qualified people have the last word.");
   app->set_help_flag("-h,--help", "this page; `kartwright COMMAND --help` has more");
-  app->set_version_flag("--version", "kartwright " KARTWRIGHT_VERSION);
+  app->set_version_flag(
+      "--version", [] { return version_text(); }, "version and commit of the program");
   app->allow_extras();
   app->fallthrough(false);
   // One command: a later word that is also a command, as in `rules check`, is that command's own.
@@ -259,14 +299,17 @@ std::unique_ptr<::CLI::App> build_app(CommandLine& line) {
   add_advise(*app, line.advise, line.words);
   add_weigh(*app, line.weigh, line.words);
   add_check(*app, line.check, line.words);
+  add_whatif(*app, line.whatif, line.words);
+  add_answer_words(add_plan(*app, line.plan, kBench), line.plan.given.common, line.words);
+  add_records(*app, {line.compare, line.log, line.apply, line.learned}, line.words);
+  add_answer_words(add_drill(*app, line.drill, kLearn), line.drill.common, line.words);
   add_explain(*app, line.explain, line.words);
   add_start(*app, line.start, line.words);
   add_rules(*app, line.rules, line.words);
-  add_whatif(*app, line.whatif, line.words);
-  add_records(*app, {line.compare, line.log, line.apply, line.learned}, line.words);
-  add_answer_words(add_plan(*app, line.plan, kBench), line.plan.given.common, line.words);
-  add_answer_words(add_drill(*app, line.drill, kLearn), line.drill.common, line.words);
-  for (::CLI::App* command : app->get_subcommands({})) command->allow_extras();
+  for (::CLI::App* command : app->get_subcommands({})) {
+    command->allow_extras();
+    command->set_help_flag("-h,--help", "this page");
+  }
   return app;
 }
 

@@ -18,14 +18,14 @@ namespace kartwright::cli {
 
 /// Raw words of the options that have a small vocabulary; checked after parsing, so that a typo
 /// gets our answer.
-struct Words {
+struct SharedWords {
   std::string format = "text", units, minutes, hours, track, together, draws, seed, threads;
   bool verbose = false, quiet = false;
 };
 
 /// What the parser fills in: the options of each command, and the words that they share.
 struct CommandLine {
-  Words words = {};
+  SharedWords words = {};
   AdviseOptions advise = {};
   WeighOptions weigh = {};
   CheckOptions check = {};

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cstdio>
+#include <filesystem>
 
 #include <fmt/format.h>
 
@@ -12,6 +13,7 @@
 #include "cli/lap_options.h"
 #include "cli/log_words.h"
 #include "cli/page.h"
+#include "cli/sheet/compare_sheet.h"
 #include "engine/document/fields.h"
 #include "engine/records/clock_of_runs.h"
 #include "engine/records/lookup.h"
@@ -98,8 +100,13 @@ void save_verdict(const LapComparison& compared, const std::vector<Run>& runs, L
                           : "the verdict is kept with " + printable(kept));
 }
 
-std::optional<LapComparison> compared_in_log(const CompareOptions& options, double worth,
-                                             Findings& findings) {
+/// What was compared, and whose laps these are.
+struct Compared {
+  std::optional<LapComparison> laps = {};
+  std::string whose = {};
+};
+
+Compared compared_in_log(const CompareOptions& options, double worth, Findings& findings) {
   Logbook log(options.common.log, options.save ? Logbook::For::writing : Logbook::For::reading);
   const std::vector<Run> runs = runs_asked_for(options, log);
   std::vector<const Run*> all;
@@ -108,15 +115,23 @@ std::optional<LapComparison> compared_in_log(const CompareOptions& options, doub
   laps.name = options.common.log;
   auto compared = compare_laps(laps, worth, findings);
   if (compared && options.save) save_verdict(*compared, runs, log);
-  return compared;
+  return {.laps = std::move(compared), .whose = runs.empty() ? "" : runs.front().kart};
 }
 
-std::optional<LapComparison> compared_in_file(const CompareOptions& options,
-                                              const LapsWanted& wanted, double worth,
-                                              Findings& findings) {
+Compared compared_in_file(const CompareOptions& options, const LapsWanted& wanted, double worth,
+                          Findings& findings) {
   const LapFile laps = read_laps(options.csv, wanted, findings);
   findings.throw_if_errors();
-  return compare_laps(laps, worth, findings);
+  const bool named = options.csv != "-";
+  return {.laps = compare_laps(laps, worth, findings),
+          .whose = named ? std::filesystem::path(options.csv).filename().string() : "laps"};
+}
+
+std::string compared_in_format(Format format, const LapComparison& compared,
+                               const std::string& whose) {
+  if (format == Format::json) return compare_json(compared);
+  if (format == Format::html) return compare_sheet(compared, whose);
+  return compare_text(compared, look_of_stdout());
 }
 
 }  // namespace
@@ -136,12 +151,11 @@ int run_compare(const CompareOptions& options) {
   const LapsWanted wanted = laps_wanted(options.only, options.columns, true, findings);
   const double worth = read_worth(options.worth, findings);
   findings.throw_if_errors();
-  const auto compared = from_log ? compared_in_log(options, worth, findings)
-                                 : compared_in_file(options, wanted, worth, findings);
-  if (!compared) throw InputError(findings.all());
-  const bool json = options.common.format == Format::json;
+  const Compared compared = from_log ? compared_in_log(options, worth, findings)
+                                     : compared_in_file(options, wanted, worth, findings);
+  if (!compared.laps) throw InputError(findings.all());
   const std::string answer =
-      json ? compare_json(*compared) : compare_text(*compared, look_of_stdout());
+      compared_in_format(options.common.format, *compared.laps, compared.whose);
   std::fwrite(answer.data(), 1, answer.size(), stdout);
   return kSuccess;
 }

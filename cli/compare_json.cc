@@ -62,6 +62,18 @@ Json groups_json(const LapComparison& all) {
   return out;
 }
 
+Json laps_json(const LapComparison& all) {
+  Json out = Json::array();
+  for (const FittedLap& lap : all.laps) {
+    out.push_back({{"lap", lap.number},
+                   {"seconds", lap.seconds},
+                   {"fitted", lap.fitted},
+                   {"group", all.groups[lap.group].name},
+                   {"wild", lap.wild}});
+  }
+  return out;
+}
+
 Json wild_json(const LapComparison& all) {
   Json out = Json::array();
   for (const std::size_t at : all.clock.wild) {
@@ -91,6 +103,8 @@ std::string compare_json(const LapComparison& compared) {
     add_fit(compared, *compared.clock.fit_tame, tame);
     out["without_wild"] = std::move(tame);
   }
+  out["laps"] = laps_json(compared);
+  out["scale"] = {{"least", compared.least}, {"most", compared.most}};
   return json_line(out);
 }
 

@@ -162,8 +162,7 @@ void drift(const LapComparison& all, Page& page) {
                  2);
 }
 
-void laps(const LapComparison& all, const std::string& letters, Page& page) {
-  page.section("LAPS");
+void plot(const LapComparison& all, const std::string& letters, Page& page) {
   page.row("lap time, against lap number");
   for (const std::string& row : lap_plot(all, letters, page.room(), page.look().unicode))
     page.row(row);
@@ -171,9 +170,16 @@ void laps(const LapComparison& all, const std::string& letters, Page& page) {
   for (std::size_t i = 0; i < letters.size(); ++i)
     legend += fmt::format("{} {}; ", letters[i], group_name(all, i));
   page.paragraph(legend + "* several groups; · the fit", 2);
+}
+
+void laps(const LapComparison& all, const std::string& letters, LapsDrawn drawn, Page& page) {
+  page.section("LAPS");
+  const bool in_letters = drawn == LapsDrawn::in_letters;
+  if (in_letters) plot(all, letters, page);
   if (!all.clock.wild.empty()) {
-    page.paragraph(
-        "wild, far off the rest: " + wild_numbers(all) + "; ^ v off the scale of the plot", 2);
+    page.paragraph("wild, far off the rest: " + wild_numbers(all) +
+                       (in_letters ? "; ^ v off the scale of the plot" : ""),
+                   2);
   }
   if (all.left_out > 0) {
     page.paragraph(
@@ -210,13 +216,13 @@ void next(const LapComparison& all, Page& page) {
 
 }  // namespace
 
-Page compare_page(const LapComparison& compared, Look look) {
+Page compare_page(const LapComparison& compared, Look look, LapsDrawn drawn) {
   Page page(look);
   const std::string letters = letters_of(compared.groups);
   verdict(compared, page);
   effects(compared, letters, page);
   drift(compared, page);
-  laps(compared, letters, page);
+  laps(compared, letters, drawn, page);
   next(compared, page);
   return page;
 }

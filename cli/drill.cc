@@ -23,8 +23,6 @@
 namespace kartwright::cli {
 namespace {
 
-constexpr int kInterrupted = 130;
-
 std::uint64_t number_or(const std::string& word, std::uint64_t fallback) {
   std::uint64_t number = fallback;
   std::from_chars(word.data(), word.data() + word.size(), number);

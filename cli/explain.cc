@@ -8,6 +8,7 @@
 #include "cli/commands.h"
 #include "cli/explain_json.h"
 #include "cli/explain_text.h"
+#include "cli/sheet/explain_sheet.h"
 #include "engine/document/diagnostic.h"
 
 namespace kartwright::cli {
@@ -41,14 +42,19 @@ std::string id_of(const std::vector<std::string>& words) {
 int run_explain(const ExplainOptions& options) {
   const Pack pack = load_rules(options.common);
   const bool json = options.common.format == Format::json;
+  const bool html = options.common.format == Format::html;
   std::string answer;
   if (options.id.empty()) {
-    answer = json ? topics_json(pack) : topics_text(pack, look_of_stdout());
+    answer = json   ? topics_json(pack)
+             : html ? topics_sheet(pack)
+                    : topics_text(pack, look_of_stdout());
   } else {
     const std::string id = id_of(options.id);
     const std::optional<Explanation> found = explain(id, pack);
     if (!found) refuse(id, pack);
-    answer = json ? explanation_json(*found) : explanation_text(*found, look_of_stdout());
+    answer = json   ? explanation_json(*found)
+             : html ? explanation_sheet(*found)
+                    : explanation_text(*found, look_of_stdout());
   }
   std::fwrite(answer.data(), 1, answer.size(), stdout);
   return kSuccess;

@@ -7,9 +7,10 @@
 namespace kartwright::cli {
 namespace {
 
-constexpr std::array<std::string_view, 1> kOnPaper{"advise"};
+constexpr std::array<std::string_view, 8> kOnPaper{"advise",  "weigh",   "whatif", "explain",
+                                                   "compare", "learned", "plan",   "log"};
 
-constexpr std::array<std::pair<std::string_view, Format>, 4> kWords{
+constexpr std::array<std::pair<std::string_view, Format>, 4> kFormatWords{
     {{"text", Format::text}, {"json", Format::json}, {"csv", Format::csv}, {"html", Format::html}}};
 
 }  // namespace
@@ -22,8 +23,9 @@ std::vector<std::string> formats_of(std::string_view command) {
 }
 
 Format format_of_word(std::string_view word) {
-  const auto found = std::ranges::find(kWords, word, &decltype(kWords)::value_type::first);
-  return found == kWords.end() ? Format::text : found->second;
+  const auto found =
+      std::ranges::find(kFormatWords, word, &decltype(kFormatWords)::value_type::first);
+  return found == kFormatWords.end() ? Format::text : found->second;
 }
 
 }  // namespace kartwright::cli

@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include "cli/schema_folder.h"
 #include "cli/state_folder.h"
 #include "engine/debrief/debrief_file.h"
 #include "engine/debrief/debrief_text.h"
@@ -68,8 +69,10 @@ KeptDebrief DebriefKeeper::read(const Pack& pack) const {
 void DebriefKeeper::keep(const KeptDebrief& kept) const {
   const std::string title = fmt::format("{} answer{} to `advise --ask`, which was broken off",
                                         kept.answers, kept.answers == 1 ? "" : "s");
-  write_state(*folder_, name_,
-              debrief_text(kept.debrief, {.title = title, .kart_path = whole_path(whose_.kart)}));
+  write_state(
+      *folder_, name_,
+      schema_line("debrief") +
+          debrief_text(kept.debrief, {.title = title, .kart_path = whole_path(whose_.kart)}));
 }
 
 void DebriefKeeper::forget() const {

@@ -11,6 +11,7 @@
 #include "cli/learned_text.h"
 #include "cli/log_words.h"
 #include "cli/page.h"
+#include "cli/sheet/learned_sheet.h"
 #include "engine/records/logbook.h"
 #include "engine/records/lookup.h"
 
@@ -25,6 +26,12 @@ Kart kart_of(const LearnedOptions& options, const Logbook& log, const Pack& pack
   Kart kart = file ? load_kart(options.kart, pack, findings) : typical_kart(pack);
   kart.name = kart_in_log(file ? printable(kart.name) : printable(options.kart), log);
   return kart;
+}
+
+std::string learned_in_format(Format format, const Learned& learned, const Pack& pack) {
+  if (format == Format::json) return learned_json(learned, pack);
+  if (format == Format::html) return learned_sheet(learned, pack);
+  return learned_text(learned, pack, look_of_stdout());
 }
 
 }  // namespace
@@ -51,9 +58,7 @@ int run_learned(const LearnedOptions& options) {
   if (options.calibration) {
     learned.calibration = calibrate(runs, pack, kart, effects_by_rules(pack, kart, options.track));
   }
-  const std::string answer = options.common.format == Format::json
-                                 ? learned_json(learned, pack)
-                                 : learned_text(learned, pack, look_of_stdout());
+  const std::string answer = learned_in_format(options.common.format, learned, pack);
   std::fwrite(answer.data(), 1, answer.size(), stdout);
   return kSuccess;
 }

@@ -33,6 +33,7 @@ void write_calibration(JsonWriter& out, const Calibration& all) {
         out.field("promised", held.promised);
         out.field("held", held.held);
         out.field("of", held.of);
+        out.field("share", held.share());
       });
     });
     out.object("complaint", [&] {

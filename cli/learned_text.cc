@@ -23,24 +23,9 @@ std::string words_of(Agreement agreement) {
 
 std::string spread(double mean, double sd) { return fmt::format("{:+.2f} ± {:.2f}", mean, sd); }
 
-/// One row, by the axis where the rules are surest.
-struct Row {
-  std::string move, axis, rule, learned, runs, agreement;
-};
-
-Row row_of(const LearnedAdjustment& each, const Pack& pack) {
-  const auto axis = static_cast<Eigen::Index>(each.axis);
-  return {each.adjustment->phrases[0],
-          pack.axes[each.axis].label,
-          spread(each.rule[axis], each.rule_sd[axis]),
-          spread(each.learned[axis], each.sd[axis]),
-          std::to_string(each.runs),
-          words_of(each.agreement)};
-}
-
-std::vector<std::size_t> widths_of(const std::vector<Row>& rows) {
+std::vector<std::size_t> widths_of(const std::vector<LearnedRow>& rows) {
   std::vector<std::size_t> widths(6, 0);
-  for (const Row& row : rows) {
+  for (const LearnedRow& row : rows) {
     std::size_t i = 0;
     for (const std::string* const text :
          {&row.move, &row.axis, &row.rule, &row.learned, &row.runs, &row.agreement}) {
@@ -53,12 +38,13 @@ std::vector<std::size_t> widths_of(const std::vector<Row>& rows) {
 
 /// The table in one line a row where that fits, else what it is told by on a line of its own.
 void table(const Learned& learned, const Pack& pack, Page& page) {
-  std::vector<Row> rows{{"a step of", "", "by the rules", "with the log", "runs", ""}};
-  for (const LearnedAdjustment& each : learned.adjustments) rows.push_back(row_of(each, pack));
+  std::vector<LearnedRow> rows{{"a step of", "", "by the rules", "with the log", "runs", ""}};
+  for (const LearnedAdjustment& each : learned.adjustments)
+    rows.push_back(learned_row_of(each, pack));
   const std::vector<std::size_t> w = widths_of(rows);
   const std::size_t whole = w[0] + w[1] + w[2] + w[3] + w[4] + w[5] + 7;
   const bool wide = whole <= page.room();
-  for (const Row& row : rows) {
+  for (const LearnedRow& row : rows) {
     const std::string figures = fmt::format("{}  {}  {}", right(row.rule, w[2]),
                                             right(row.learned, w[3]), right(row.runs, w[4]));
     if (wide) {
@@ -139,6 +125,16 @@ void calibration(const Calibration& all, Page& page) {
 }
 
 }  // namespace
+
+LearnedRow learned_row_of(const LearnedAdjustment& each, const Pack& pack) {
+  const auto axis = static_cast<Eigen::Index>(each.axis);
+  return {each.adjustment->phrases[0],
+          pack.axes[each.axis].label,
+          spread(each.rule[axis], each.rule_sd[axis]),
+          spread(each.learned[axis], each.sd[axis]),
+          std::to_string(each.runs),
+          words_of(each.agreement)};
+}
 
 Page learned_page(const Learned& learned, const Pack& pack, Look look) {
   Page page(look);

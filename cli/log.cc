@@ -12,8 +12,10 @@
 #include "cli/diagnostics.h"
 #include "cli/exchange.h"
 #include "cli/log_words.h"
+#include "cli/option_values.h"
 #include "cli/run_json.h"
 #include "cli/run_text.h"
+#include "cli/sheet/run_sheet.h"
 #include "engine/records/keeping.h"
 #include "engine/records/lap_flags.h"
 #include "engine/records/lookup.h"
@@ -120,7 +122,11 @@ int log_show(const LogOptions& options) {
   const Pack pack = load_rules(options.common);
   const Logbook log(options.common.log, Logbook::For::reading);
   const Run run = run_numbered(log, options.words.at(1));
-  print_out(in_json(options) ? run_json(run) : run_text(run, pack, true, {}, look_of_stdout()));
+  if (options.common.format == Format::html) {
+    print_out(run_sheet(run, pack));
+  } else {
+    print_out(in_json(options) ? run_json(run) : run_text(run, pack, true, {}, look_of_stdout()));
+  }
   return kSuccess;
 }
 
@@ -197,6 +203,8 @@ constexpr std::array kLogActions{
     LogAction{"import", 1, log_import, "kartwright log import FILE --log day.db"},
     LogAction{"verify", 0, log_verify, "kartwright log verify --log day.db"},
 };
+
+static_assert(std::ranges::equal(kLogActions, value::kLogActions, {}, &LogAction::name));
 
 const LogAction& chosen_of(const LogOptions& options) {
   std::vector<std::string> known;

@@ -10,6 +10,7 @@
 #include "cli/diagnostics.h"
 #include "cli/plan_json.h"
 #include "cli/plan_text.h"
+#include "cli/sheet/plan_sheet.h"
 #include "engine/advice/day.h"
 #include "engine/document/fields.h"
 
@@ -165,6 +166,12 @@ DayAsked asked_of(const PlanOptions& options, const Debrief& debrief, Findings& 
   return asked;
 }
 
+std::string day_in_format(Format format, const Day& day, const Debrief& debrief, const Pack& pack) {
+  if (format == Format::json) return plan_json(day);
+  if (format == Format::html) return plan_sheet(day, debrief, pack);
+  return plan_text(day, debrief, pack, look_of_stdout());
+}
+
 }  // namespace
 
 int run_plan(const PlanOptions& options) {
@@ -190,9 +197,7 @@ int run_plan(const PlanOptions& options) {
   if (history && history->runs == 0) day.notes.emplace_back("the log has no run of this kart yet");
   if (debrief.hours != Debrief{}.hours)
     day.notes.emplace_back("hours left play no part: --stages says how the day goes");
-  const std::string answer = common.format == Format::json
-                                 ? plan_json(day)
-                                 : plan_text(day, debrief, pack, look_of_stdout());
+  const std::string answer = day_in_format(common.format, day, debrief, pack);
   std::fwrite(answer.data(), 1, answer.size(), stdout);
   return kSuccess;
 }

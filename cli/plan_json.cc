@@ -37,6 +37,21 @@ void write_stops(JsonWriter& out, const std::vector<DayStop>& stops, const Day& 
   });
 }
 
+void write_travel(JsonWriter& out, const Day& day) {
+  out.object("travel", [&] {
+    for (std::size_t i = 0; i < day.movers.size(); ++i) {
+      const DayTravel& travel = day.travel[i];
+      out.object(day.movers[i]->id, [&] {
+        out.field("now", day.stands[i]);
+        out.field("low", travel.low);
+        out.field("high", travel.high);
+        out.field("below", name_of(travel.below));
+        out.field("above", name_of(travel.above));
+      });
+    }
+  });
+}
+
 void write_runs_out(JsonWriter& out, const Day& day) {
   out.list("runs_out", day.runs_out, [&](const RunsOut& each) {
     out.object([&] {
@@ -77,6 +92,7 @@ std::string plan_json(const Day& day) {
     out.field("short_of_best", day.short_of_best);
     out.field("most_adjustments", day.most_levers);
     out.field("most_changes", day.changes);
+    write_travel(out, day);
     write_stops(out, day.stops, day);
     write_runs_out(out, day);
     out.field("gain_of_looking_ahead", day.gain_of_looking_ahead);

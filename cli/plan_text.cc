@@ -87,13 +87,6 @@ std::size_t width_of(const std::vector<Column>& all) {
   return width;
 }
 
-/// The setting where it moves, a dot where it stays.
-std::string cell(const Day& day, std::size_t row, std::size_t mover) {
-  const std::string& now = day.stops[row].settings[mover];
-  const std::string& before = row == 0 ? day.stands[mover] : day.stops[row - 1].settings[mover];
-  return now == before && row > 0 ? "·" : now;
-}
-
 std::vector<Column> day_columns(const Day& day, bool with_errors) {
   std::vector<Column> all(1 + day.movers.size());
   all[0] = {"stage", "as it stands"};
@@ -102,7 +95,8 @@ std::vector<Column> day_columns(const Day& day, bool with_errors) {
   Column untouched{"as is", ""}, left{"plan", ""};
   for (std::size_t row = 0; row < day.stops.size(); ++row) {
     all[0].push_back(day.stops[row].stage->label);
-    for (std::size_t i = 0; i < day.movers.size(); ++i) all[i + 1].push_back(cell(day, row, i));
+    const std::vector<std::string> told = settings_told(day, row);
+    for (std::size_t i = 0; i < told.size(); ++i) all[i + 1].push_back(told[i]);
     untouched.push_back(fmt::format("{} %", percent(day.stops[row].untouched)));
     left.push_back(fmt::format("{} %", percent(day.stops[row].left)));
   }
@@ -247,6 +241,13 @@ void care(const Day& day, Page& page) {
 }
 
 }  // namespace
+
+std::vector<std::string> settings_told(const Day& day, std::size_t stage) {
+  std::vector<std::string> told = day.stops[stage].settings;
+  for (std::size_t i = 0; stage > 0 && i < told.size(); ++i)
+    if (told[i] == day.stops[stage - 1].settings[i]) told[i] = "·";
+  return told;
+}
 
 Page plan_page(const Day& day, const Debrief& debrief, const Pack& pack, Look look) {
   Page page(look);

@@ -13,8 +13,10 @@
 #include "cli/diagnostics.h"
 #include "cli/difference_json.h"
 #include "cli/difference_text.h"
+#include "cli/option_values.h"
 #include "cli/rules_json.h"
 #include "cli/rules_text.h"
+#include "cli/schema_folder.h"
 #include "engine/audit/difference.h"
 #include "engine/audit/scenario_folder.h"
 #include "engine/knowledge/built_in.h"
@@ -63,7 +65,7 @@ std::vector<std::string> write_witnesses(const Audit& audit, const std::string& 
     if (!witness) continue;
     const std::filesystem::path path = std::filesystem::path(folder) / witness->name;
     std::ofstream file(path, std::ios::binary);
-    file << witness->text;
+    file << schema_line("debrief") << witness->text;
     file.close();
     if (!file) {
       throw std::filesystem::filesystem_error("not written", path,
@@ -145,6 +147,8 @@ constexpr std::array kActions{
     Action{"diff", 2, run_diff,
            "kartwright rules diff built-in DIR [--scenarios DIR], or two folders"},
 };
+
+static_assert(std::ranges::equal(kActions, value::kRulesActions, {}, &Action::name));
 
 const Action& chosen(const RulesOptions& options) {
   std::vector<std::string> known;

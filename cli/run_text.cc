@@ -15,29 +15,6 @@ std::string day_and_time(const Run& run) {
   return run.at.size() < 16 ? run.at : run.at.substr(0, 10) + " " + run.at.substr(11, 5);
 }
 
-std::string origin_text(const RunChange& change) {
-  std::string text;
-  switch (change.origin) {
-    case Origin::advice:
-      text = change.rank ? fmt::format("advised, rank {}", *change.rank) : "advised";
-      if (change.relief)
-        text += fmt::format(", promised {:.0f} % of the error", 100.0 * *change.relief);
-      break;
-    case Origin::own_idea:
-      text = "own idea";
-      break;
-    case Origin::found:
-      text = "found in the kart file";
-      break;
-    case Origin::undo:
-      text = change.why.empty() ? "taken back" : change.why;
-      break;
-  }
-  if (!change.asked_by.empty()) text += ", asked for by " + change.asked_by;
-  if (change.origin != Origin::undo && !change.why.empty()) text += ": " + change.why;
-  return text;
-}
-
 void conditions(const Run& run, Page& page) {
   std::string text;
   const auto add = [&](const std::string& more) { text += (text.empty() ? "" : ", ") + more; };
@@ -102,11 +79,37 @@ std::string verdict_text(const RunVerdict& verdict, const Pack& pack) {
 
 }  // namespace
 
-std::string change_phrase(const RunChange& change, const Pack& pack) {
+std::string idea_behind(const RunChange& change) {
+  std::string text;
+  switch (change.origin) {
+    case Origin::advice:
+      text = change.rank ? fmt::format("advised, rank {}", *change.rank) : "advised";
+      if (change.relief)
+        text += fmt::format(", promised {:.0f} % of the error", 100.0 * *change.relief);
+      break;
+    case Origin::own_idea:
+      text = "own idea";
+      break;
+    case Origin::found:
+      text = "found in the kart file";
+      break;
+    case Origin::undo:
+      text = change.why.empty() ? "taken back" : change.why;
+      break;
+  }
+  if (!change.asked_by.empty()) text += ", asked for by " + change.asked_by;
+  if (change.origin != Origin::undo && !change.why.empty()) text += ": " + change.why;
+  return text;
+}
+
+std::string move_phrase(const RunChange& change, const Pack& pack) {
   const Adjustment* const adjustment = pack.adjustment(change.adjustment);
-  const std::string phrase =
-      adjustment == nullptr ? change.adjustment : adjustment->phrases[change.steps > 0.0 ? 0 : 1];
-  return fmt::format("{}, {} → {}", phrase, change.from, change.to);
+  return adjustment == nullptr ? change.adjustment
+                               : adjustment->phrases[change.steps > 0.0 ? 0 : 1];
+}
+
+std::string change_phrase(const RunChange& change, const Pack& pack) {
+  return fmt::format("{}, {} → {}", move_phrase(change, pack), change.from, change.to);
 }
 
 Page run_page(const Run& run, const Pack& pack, bool setup, const RunAsides& asides, Look look) {
@@ -123,7 +126,7 @@ Page run_page(const Run& run, const Pack& pack, bool setup, const RunAsides& asi
   if (run.driven) heard(run, pack, asides, page);
   page.section("CHANGED");
   for (const RunChange& change : run.changes)
-    page.paragraph(change_phrase(change, pack) + " (" + origin_text(change) + ")", 2);
+    page.paragraph(change_phrase(change, pack) + " (" + idea_behind(change) + ")", 2);
   page.section("VERDICT");
   for (const RunVerdict& verdict : run.verdicts) page.paragraph(verdict_text(verdict, pack), 2);
   page.section("NOTES");

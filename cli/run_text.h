@@ -26,6 +26,12 @@ std::string run_text(const Run& run, const Pack& pack, bool setup, const RunAsid
 /// A line for each run; `all` is how many the log holds.
 std::string runs_text(const std::vector<Run>& runs, const Pack& pack, std::size_t all, Look look);
 
+/// "rear wider"
+std::string move_phrase(const RunChange& change, const Pack& pack);
+
+/// Whose idea a change was, with the reason that was given.
+std::string idea_behind(const RunChange& change);
+
 /// "rear wider, 1360 mm → 1370 mm"
 std::string change_phrase(const RunChange& change, const Pack& pack);
 

@@ -8,6 +8,7 @@
 
 #include "cli/commands.h"
 #include "cli/diagnostics.h"
+#include "cli/sheet/weigh_sheet.h"
 #include "cli/weigh_json.h"
 #include "cli/weigh_text.h"
 #include "engine/document/replace_file.h"
@@ -76,14 +77,26 @@ struct WeighAnswered {
   std::optional<Weighing> four;
 };
 
+std::optional<KartOutline> weighed_outline(const Kart& kart, const Pack& pack) {
+  const std::optional<KnownKart> known = known_kart(kart, pack);
+  if (!known) return std::nullopt;
+  return outline_of(known->kart, known->front_tyre_width, known->rear_tyre_width);
+}
+
 WeighAnswered lifted(const WeighOptions& options, const Kart& kart, const Pack& pack,
                      Findings& findings) {
   const LiftedWeighing read = read_lift(options.lift, kart, pack, findings);
   findings.throw_if_errors();
   const System units = options.common.units.value_or(read.written);
   const HeightAnswer answer = lifted_height(kart, read, pack, units);
-  const bool json = options.common.format == Format::json;
-  return {json ? height_json(answer) : height_text(answer, look_of_stdout()), {}};
+  switch (options.common.format) {
+    case Format::json:
+      return {height_json(answer), {}};
+    case Format::html:
+      return {height_sheet(answer), {}};
+    default:
+      return {height_text(answer, look_of_stdout()), {}};
+  }
 }
 
 WeighAnswered on_four(const WeighOptions& options, const Kart& kart, const Pack& pack,
@@ -93,8 +106,14 @@ WeighAnswered on_four(const WeighOptions& options, const Kart& kart, const Pack&
   const System units = options.common.units.value_or(read.written);
   const std::optional<WeighingAnswer> answer = weigh(kart, read, pack, units);
   if (!answer) refuse_pack();
-  const bool json = options.common.format == Format::json;
-  return {json ? weigh_json(*answer) : weigh_text(*answer, look_of_stdout()), read};
+  switch (options.common.format) {
+    case Format::json:
+      return {weigh_json(*answer), read};
+    case Format::html:
+      return {weigh_sheet(*answer, weighed_outline(kart, pack)), read};
+    default:
+      return {weigh_text(*answer, look_of_stdout()), read};
+  }
 }
 
 }  // namespace

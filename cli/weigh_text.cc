@@ -50,21 +50,6 @@ void scales(const WeighingAnswer& answer, Page& page) {
                  2);
 }
 
-std::string_view short_name(std::string_view id) {
-  if (id == "front-share") return "front";
-  if (id == "left-share") return "left";
-  if (id == "cross-share") return "cross";
-  return id == "front-pair-difference" ? "front pair" : "rear pair";
-}
-
-std::string band_text(const JudgedFigure& figure, System units) {
-  const auto end = [&](double value) { return print_quantity(value, figure.kind, units); };
-  if (!figure.from || figure.kind == Kind::mass) return figure.to ? "to " + end(*figure.to) : "";
-  if (!figure.to) return "from " + end(*figure.from);
-  const std::string from = end(*figure.from);
-  return from.substr(0, from.find(' ')) + " to " + end(*figure.to);
-}
-
 /// A table where there is room for one, else a sentence for each figure.
 void figures(const WeighingAnswer& answer, Page& page) {
   constexpr std::size_t kTable = 62;
@@ -110,6 +95,21 @@ void moves(const WeighingAnswer& answer, Page& page) {
 }
 
 }  // namespace
+
+std::string_view short_name(std::string_view id) {
+  if (id == "front-share") return "front";
+  if (id == "left-share") return "left";
+  if (id == "cross-share") return "cross";
+  return id == "front-pair-difference" ? "front pair" : "rear pair";
+}
+
+std::string band_text(const JudgedFigure& figure, System units) {
+  const auto end = [&](double value) { return print_quantity(value, figure.kind, units); };
+  if (!figure.from || figure.kind == Kind::mass) return figure.to ? "to " + end(*figure.to) : "";
+  if (!figure.to) return "from " + end(*figure.from);
+  const std::string from = end(*figure.from);
+  return from.substr(0, from.find(' ')) + " to " + end(*figure.to);
+}
 
 Page weigh_page(const WeighingAnswer& answer, Look look) {
   Page page(look);

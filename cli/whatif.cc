@@ -8,6 +8,7 @@
 #include "cli/case_options.h"
 #include "cli/commands.h"
 #include "cli/diagnostics.h"
+#include "cli/sheet/whatif_sheet.h"
 #include "cli/whatif_json.h"
 #include "cli/whatif_text.h"
 
@@ -56,17 +57,20 @@ int run_whatif(const WhatIfOptions& options) {
 
   const System units = options.common.units.value_or(kart.units);
   const bool json = options.common.format == Format::json;
+  const bool html = options.common.format == Format::html;
   std::string answer;
   if (places.empty()) {
     const std::optional<WhatIf> what = whatif(kart, pack, options.track, changes, units);
     if (!what) refuse_rules();
-    answer = json ? whatif_json(*what, kart, pack, units)
-                  : whatif_text(*what, kart, pack, units, look_of_stdout());
+    answer = json   ? whatif_json(*what, kart, pack, units)
+             : html ? whatif_sheet(*what, kart, pack, units)
+                    : whatif_text(*what, kart, pack, units, look_of_stdout());
   } else {
     const std::vector<Sweep> sweeps = sweep(kart, pack, options.track, changes, places);
     if (sweeps.empty()) refuse_rules();
-    answer = json ? sweep_json(sweeps, kart, units)
-                  : sweep_text(sweeps, kart, pack, units, look_of_stdout());
+    answer = json   ? sweep_json(sweeps, kart, units)
+             : html ? sweep_sheet(sweeps, kart, pack, units)
+                    : sweep_text(sweeps, kart, pack, units, look_of_stdout());
   }
   std::fwrite(answer.data(), 1, answer.size(), stdout);
   return kSuccess;

@@ -31,33 +31,23 @@ std::string changes_line(const std::vector<PaperChange>& changes, System units) 
   return joined(texts, "; ");
 }
 
-std::string corner_line(const std::string& track, const CornerClass& corner, const Pack& pack) {
-  return fmt::format("{}: {:.2f} g in corners of {:g} m, {:.2f} g at the most",
-                     pack.track(track)->label, corner.lateral / kGravity, corner.radius,
-                     corner.peak / kGravity);
-}
-
-/// A difference with its sign; none where it is printed as nothing.
-std::string change_text(double change, int decimals) {
-  const double unit = std::pow(10.0, decimals);
-  return std::round(change * unit) == 0.0 ? fmt::format("{:.{}f}", 0.0, decimals)
-                                          : fmt::format("{:+.{}f}", change, decimals);
-}
-
 bool is_wide(const Page& page) { return page.room() >= kLabelColumns + 3 * kNumberColumns; }
 
-/// One line of the table: a label, before, after, difference; a sentence where that has no room.
-void figure_row(Page& page, std::string_view label, double before, double after, int decimals) {
+/// One line of the table; a sentence where that has no room.
+void figure_row(Page& page, const PaperRow& row) {
+  const int decimals = row.decimals;
+  const std::string change = change_text(row.after - row.before, decimals);
   if (!is_wide(page)) {
-    page.paragraph(fmt::format("{} {:.{}f} to {:.{}f}, {}", label, before, decimals, after,
-                               decimals, change_text(after - before, decimals)),
+    page.paragraph(fmt::format("{} {:.{}f} to {:.{}f}, {}", row.label, row.before, decimals,
+                               row.after, decimals, change),
                    2);
-    return;
+  } else {
+    page.row(left(row.label, kLabelColumns) +
+             right(fmt::format("{:.{}f}", row.before, decimals), kNumberColumns) +
+             right(fmt::format("{:.{}f}", row.after, decimals), kNumberColumns) +
+             right(change, kNumberColumns));
   }
-  page.row(left(label, kLabelColumns) +
-           right(fmt::format("{:.{}f}", before, decimals), kNumberColumns) +
-           right(fmt::format("{:.{}f}", after, decimals), kNumberColumns) +
-           right(change_text(after - before, decimals), kNumberColumns));
+  if (!row.note.empty()) page.paragraph(row.note, 2);
 }
 
 void heading_row(Page& page, std::string_view label) {
@@ -89,44 +79,15 @@ std::string contact_text(const PaperClass& one, std::size_t phase) {
 }
 
 void loads_table(const PaperClass& one, const Pack& pack, Page& page) {
-  constexpr std::array kPhaseNames{"entry", "middle", "exit"};
   page.section("LOADS");
   page.row(pack.track(one.track)->label + ", left turn, N");
   heading_row(page, "");
-  for (std::size_t i = 0; i < kPhaseNames.size(); ++i) {
-    const CornerLoads& was = one.before.phases.at(i).loads;
-    const CornerLoads& is = one.after.phases.at(i).loads;
-    const std::string phase = kPhaseNames.at(i);
-    figure_row(page, phase + ", inside front", was.left_front, is.left_front, 1);
-    figure_row(page, phase + ", outside front", was.right_front, is.right_front, 1);
-    figure_row(page, phase + ", inside rear", was.left_rear, is.left_rear, 1);
-    figure_row(page, phase + ", outside rear", was.right_rear, is.right_rear, 1);
-    const std::string contact = contact_text(one, i);
-    if (!contact.empty()) page.paragraph(contact, 2);
-  }
+  for (const PaperRow& row : load_rows(one)) figure_row(page, row);
 }
 
 void figures_table(const PaperClass& one, Page& page) {
-  const Figures& was = one.before.figures;
-  const Figures& is = one.after.figures;
   page.section("FIGURES");
-  if (was.release && is.release) {
-    figure_row(page, "inside rear lets go, g", *was.release / kGravity, *is.release / kGravity, 2);
-  }
-  figure_row(page, "both inside wheels, g", was.static_stability, is.static_stability, 2);
-  figure_row(page, "hop index", std::max(was.hop, 0.0), std::max(is.hop, 0.0), 2);
-  figure_row(page, "response, N a degree", was.response * kDegree, is.response * kDegree, 2);
-  if (one.before.bar_turns && one.after.bar_turns) {
-    figure_row(page, "front bar turns at, g", *one.before.bar_turns / kGravity,
-               *one.after.bar_turns / kGravity, 2);
-  }
-  figure_row(page, "front share, %", 100.0 * one.before.kart.front_share,
-             100.0 * one.after.kart.front_share, 2);
-  const PatchLine& line = one.before.line;
-  const PatchLine& then = one.after.line;
-  figure_row(page, "line to the tyre, deg", line.angle / kDegree, then.angle / kDegree, 1);
-  figure_row(page, "  upright part, %", 100.0 * line.upright, 100.0 * then.upright, 1);
-  figure_row(page, "  sideways part, %", 100.0 * line.sideways, 100.0 * then.sideways, 1);
+  for (const PaperRow& row : figure_rows(one)) figure_row(page, row);
 }
 
 /// What a class of track comes to: the loads, who is off the ground, what its corners cannot reach.
@@ -238,18 +199,6 @@ std::string bar_of(double value, double least, double most, std::size_t width, b
   return bar;
 }
 
-std::string release_text(const Figures& figures) {
-  return figures.release ? fmt::format("{:.2f}", *figures.release / kGravity) : "-";
-}
-
-/// Beyond the class, off the ground; empty where neither.
-std::string marks_of(const SweepRow& row) {
-  std::string marks;
-  if (!row.change.warning.empty()) marks += "!";
-  if (row.middle.contact == Contact::tipping) return marks + "^^";
-  return row.middle.contact == Contact::inside_rear_off ? marks + "^" : marks;
-}
-
 void sweep_legend(const Sweep& sweep, Page& page) {
   std::vector<std::string> texts;
   const auto any = [&](auto test) {
@@ -300,6 +249,68 @@ void sweep_table(const Sweep& sweep, System units, Page& page) {
 }
 
 }  // namespace
+
+std::string corner_line(const std::string& track, const CornerClass& corner, const Pack& pack) {
+  return fmt::format("{}: {:.2f} g in corners of {:g} m, {:.2f} g at the most",
+                     pack.track(track)->label, corner.lateral / kGravity, corner.radius,
+                     corner.peak / kGravity);
+}
+
+std::string change_text(double change, int decimals) {
+  const double unit = std::pow(10.0, decimals);
+  return std::round(change * unit) == 0.0 ? fmt::format("{:.{}f}", 0.0, decimals)
+                                          : fmt::format("{:+.{}f}", change, decimals);
+}
+
+std::string release_text(const Figures& figures) {
+  return figures.release ? fmt::format("{:.2f}", *figures.release / kGravity) : "-";
+}
+
+std::string marks_of(const SweepRow& row) {
+  std::string marks;
+  if (!row.change.warning.empty()) marks += "!";
+  if (row.middle.contact == Contact::tipping) return marks + "^^";
+  return row.middle.contact == Contact::inside_rear_off ? marks + "^" : marks;
+}
+
+std::vector<PaperRow> load_rows(const PaperClass& one) {
+  constexpr std::array kPhaseNames{"entry", "middle", "exit"};
+  std::vector<PaperRow> rows;
+  for (std::size_t i = 0; i < kPhaseNames.size(); ++i) {
+    const CornerLoads& was = one.before.phases.at(i).loads;
+    const CornerLoads& is = one.after.phases.at(i).loads;
+    const std::string phase = kPhaseNames.at(i);
+    rows.push_back({phase + ", inside front", was.left_front, is.left_front});
+    rows.push_back({phase + ", outside front", was.right_front, is.right_front});
+    rows.push_back({phase + ", inside rear", was.left_rear, is.left_rear});
+    rows.push_back(
+        {phase + ", outside rear", was.right_rear, is.right_rear, 1, contact_text(one, i)});
+  }
+  return rows;
+}
+
+std::vector<PaperRow> figure_rows(const PaperClass& one) {
+  const Figures& was = one.before.figures;
+  const Figures& is = one.after.figures;
+  std::vector<PaperRow> rows;
+  if (was.release && is.release)
+    rows.push_back({"inside rear lets go, g", *was.release / kGravity, *is.release / kGravity, 2});
+  rows.push_back({"both inside wheels, g", was.static_stability, is.static_stability, 2});
+  rows.push_back({"hop index", std::max(was.hop, 0.0), std::max(is.hop, 0.0), 2});
+  rows.push_back({"response, N a degree", was.response * kDegree, is.response * kDegree, 2});
+  if (one.before.bar_turns && one.after.bar_turns) {
+    rows.push_back({"front bar turns at, g", *one.before.bar_turns / kGravity,
+                    *one.after.bar_turns / kGravity, 2});
+  }
+  rows.push_back({"front share, %", 100.0 * one.before.kart.front_share,
+                  100.0 * one.after.kart.front_share, 2});
+  const PatchLine& line = one.before.line;
+  const PatchLine& then = one.after.line;
+  rows.push_back({"line to the tyre, deg", line.angle / kDegree, then.angle / kDegree, 1});
+  rows.push_back({"  upright part, %", 100.0 * line.upright, 100.0 * then.upright, 1});
+  rows.push_back({"  sideways part, %", 100.0 * line.sideways, 100.0 * then.sideways, 1});
+  return rows;
+}
 
 Page whatif_page(const WhatIf& what, const Kart& kart, const Pack& pack, System units, Look look) {
   Page page(look);

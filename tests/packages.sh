@@ -1,6 +1,7 @@
 #!/bin/sh
 # Installs the packages that are missing on Debian 12 or Ubuntu 24.04; their one list is here.
 #   sh tests/packages.sh build      to build      sh tests/packages.sh build test      to test too
+#   sh tests/packages.sh build package            to make and prove a Debian package
 #   sh tests/packages.sh browser    to look at sheets in a browser (Debian's names)
 
 # shellcheck disable=SC2086  # the lists of packages are meant to be split
@@ -9,7 +10,8 @@ set -eu
 build='g++ cmake make libfmt-dev libyaml-cpp-dev libeigen3-dev libcli11-dev libspdlog-dev
   libboost-dev nlohmann-json3-dev rapidjson-dev libsqlitecpp-dev libsqlite3-dev'
 test='libgtest-dev libgmock-dev librapidcheck-dev libgsl-dev libbenchmark-dev locales clang-format
-  clips libglpk-dev'
+  clips libglpk-dev fish zsh mandoc git'
+package='binutils dpkg-dev gzip lintian mmdebstrap'
 browser='chromium chromium-driver python3-selenium python3-html5lib poppler-utils fonts-dejavu-core'
 
 wanted=
@@ -17,8 +19,12 @@ for group in "$@"; do
   case $group in
     build) wanted="$wanted $build" ;;
     test) wanted="$wanted $test" ;;
+    package) wanted="$wanted $package" ;;
     browser) wanted="$wanted $browser" ;;
-    *) echo "packages.sh: no group \`$group\`; there are build, test and browser" >&2; exit 2 ;;
+    *)
+      echo "packages.sh: no group \`$group\`; there are build, test, package and browser" >&2
+      exit 2
+      ;;
   esac
 done
 

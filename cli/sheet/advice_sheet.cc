@@ -7,7 +7,7 @@
 #include "cli/advice_text.h"
 #include "cli/change_table.h"
 #include "cli/sheet/belief_picture.h"
-#include "cli/sheet/kart_picture.h"
+#include "cli/sheet/loads_picture.h"
 #include "cli/sheet/room_table.h"
 #include "cli/sheet/sheet.h"
 
@@ -56,49 +56,19 @@ std::vector<RoomGauge> gauges_of(const Advice& advice, const Kart& kart) {
   return out;
 }
 
-std::string_view wheel_name(std::size_t wheel) {
-  static constexpr std::array<std::string_view, 4> kNames{"left front", "right front", "left rear",
-                                                          "right rear"};
-  return kNames.at(wheel);
-}
-
-constexpr std::array<std::string_view, 4> kWheelKeys{"fl", "fr", "rl", "rr"};
-constexpr std::array<std::string_view, 4> kStandingKeys{"lf", "rf", "lr", "rr"};
-
-std::array<double, 4> each_wheel(const CornerLoads& on) {
-  return {on.left_front, on.right_front, on.left_rear, on.right_rear};
-}
-
-Picture plan_view(const Sketch& sketch, System units) {
-  const std::array<double, 4> standing = each_wheel(sketch.standing);
-  const std::array<double, 4> before = each_wheel(sketch.before().loads);
-  const std::array<double, 4> after = each_wheel(sketch.after().loads);
-  FromAbove view{
-      .kart = outline_of(sketch.paper.before.kart, sketch.front_tyre_width, sketch.rear_tyre_width),
-      .wheels = {},
-      .was = sketch.before().loads,
-      .mass = mass_place(sketch.paper.before.kart),
-      .shares = {},
-      .units = units};
-  std::string text =
-      fmt::format("The kart from above, to scale, in the {} of a left turn:", phase_of(sketch));
-  for (std::size_t i = 0; i < view.wheels.size(); ++i) {
-    auto& lines = view.wheels.at(i);
-    lines.push_back({print_quantity(standing.at(i), Kind::mass, units),
-                     fmt::format("/on_paper/standing/{}", kStandingKeys.at(i)), "small soft"});
-    lines.push_back({force_text(before.at(i), units),
-                     fmt::format("/on_paper/before/loads/{}", kWheelKeys.at(i)), "now"});
-    if (sketch.moves_loads)
-      lines.push_back({force_text(after.at(i), units),
-                       fmt::format("/on_paper/after/loads/{}", kWheelKeys.at(i)), "then"});
-    text += fmt::format(" {} {} standing, {}{};", wheel_name(i), lines[0].text, lines[1].text,
-                        sketch.moves_loads ? ", after the change " + lines[2].text : "");
-  }
-  if (sketch.moves_loads) {
-    view.is = sketch.after().loads;
-    view.mass_after = mass_place(sketch.paper.after.kart);
-  }
-  return from_above(view, text);
+/// The kart on paper, before and after the change that leads.
+LoadsView view_of(const Sketch& sketch, System units) {
+  return {.where = fmt::format("{} of a left turn", phase_of(sketch)),
+          .before = &sketch.paper.before,
+          .after = sketch.moves_loads ? &sketch.paper.after : nullptr,
+          .phase = sketch.phase,
+          .front_tyre_width = sketch.front_tyre_width,
+          .rear_tyre_width = sketch.rear_tyre_width,
+          .json_before = "/on_paper/before",
+          .json_after = "/on_paper/after",
+          .standing = sketch.standing,
+          .json_standing = "/on_paper/standing",
+          .units = units};
 }
 
 std::string plan_caption(const Sketch& sketch, const Pack& pack) {
@@ -118,31 +88,12 @@ std::string plan_caption(const Sketch& sketch, const Pack& pack) {
   return text;
 }
 
-Picture rear_view(const Sketch& sketch, System units) {
-  FromBehind view{.was = sketch.paper.before.kart,
-                  .is = {},
-                  .rear_tyre_width = sketch.rear_tyre_width,
-                  .line = sketch.paper.before.line,
-                  .line_after = {},
-                  .json_before = "/on_paper/before",
-                  .json_after = "/on_paper/after",
-                  .units = units};
-  if (sketch.moves_loads) {
-    view.is = sketch.paper.after.kart;
-    view.line_after = sketch.paper.after.line;
-  }
-  return from_behind(view);
-}
-
 void pictures(Sheet& sheet, const Advice& advice, const Pack& pack, const Beside& beside) {
   if (beside.sketch) {
     const Sketch& sketch = *beside.sketch;
-    sheet.picture(plan_view(sketch, advice.units), plan_caption(sketch, pack));
-    sheet.picture(
-        rear_view(sketch, advice.units),
-        "From behind: the line from the centre of mass to the outside rear tyre, broad as "
-        "it is, thin after the first change. The nearer it is to upright, the more of the "
-        "push goes down into the tyre.");
+    const LoadsView view = view_of(sketch, advice.units);
+    sheet.picture(loads_picture(view), plan_caption(sketch, pack));
+    sheet.picture(line_picture(view, view.json_before, view.json_after), line_caption());
   }
   sheet.picture(belief_picture(advice, pack),
                 "What is believed, in notches: the band before the debrief, the dot with its line "

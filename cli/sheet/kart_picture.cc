@@ -28,10 +28,6 @@ std::array<Wheel, 4> wheels_of(const KartOutline& k) {
            {-rear, 0.0, k.rear_tyre_width, k.rear_tyre_radius}}};
 }
 
-std::array<double, 4> by_wheel(const CornerLoads& on) {
-  return {on.left_front, on.right_front, on.left_rear, on.right_rear};
-}
-
 /// From the kart's metres to the picture: forward is up, left is left.
 struct FromAboveScale {
   double units = 0;  ///< of the picture, a metre
@@ -146,8 +142,11 @@ void all_wheels(Drawing& drawing, const FromAboveScale& scale, const FromAbove& 
 void mass(Drawing& drawing, const FromAboveScale& scale, const FromAbove& view) {
   if (view.band) {
     const MassBand& band = *view.band;
-    drawing.box(scale.at(band.front, band.left), scale.units * (band.left - band.right),
-                scale.units * (band.front - band.back), "band");
+    const double across = view.kart.rear_track / 2.0;
+    drawing.box(scale.at(view.kart.wheelbase, band.left), scale.units * (band.left - band.right),
+                scale.units * view.kart.wheelbase, "strip");
+    drawing.box(scale.at(band.front, across), scale.units * 2.0 * across,
+                scale.units * (band.front - band.back), "strip");
   }
   const Point at = scale.at(view.mass.forward, view.mass.left);
   cross_hair(drawing, at, "was-dot");
@@ -157,7 +156,26 @@ void mass(Drawing& drawing, const FromAboveScale& scale, const FromAbove& view) 
   drawing.circle(then, 4.0, "is-dot");
 }
 
+void share_lines(Drawing& drawing, const std::vector<ShareLine>& lines, double y) {
+  for (const ShareLine& each : lines) {
+    drawing.words({4.0, y}, each.label, Anchor::start);
+    drawing.figure({112.0, y}, each.figure.text, each.figure.json, Anchor::end, each.figure.style);
+    drawing.words({120.0, y}, each.note, Anchor::start, "soft");
+    y += kLineHeight;
+  }
+}
+
 }  // namespace
+
+std::array<double, 4> by_wheel(const CornerLoads& on) {
+  return {on.left_front, on.right_front, on.left_rear, on.right_rear};
+}
+
+std::string_view wheel_name(std::size_t wheel) {
+  static constexpr std::array<std::string_view, 4> kNames{"left front", "right front", "left rear",
+                                                          "right rear"};
+  return kNames.at(wheel);
+}
 
 KartOutline outline_of(const SprintKart& kart, double front_tyre_width, double rear_tyre_width) {
   return {.wheelbase = kart.wheelbase,
@@ -190,17 +208,13 @@ Picture from_above(const FromAbove& view, std::string_view in_words) {
   all_wheels(drawing, scale, view);
   mass(drawing, scale, view);
   ruler(drawing, {4.0, foot + 14.0}, scale.units, view.units);
-  double y = foot + 34.0;
-  for (const WheelFigure& each : view.shares) {
-    drawing.figure({4.0, y}, each.text, each.json, Anchor::start, each.style);
-    y += kLineHeight;
-  }
+  share_lines(drawing, view.shares, foot + 34.0);
   return drawing.picture(in_words);
 }
 
 namespace {
 
-constexpr double kDegree = std::numbers::pi / 180.0;
+constexpr double kOneDegree = std::numbers::pi / 180.0;
 
 /// From the kart's metres to the picture, from behind: left is left.
 struct FromBehindScale {
@@ -243,8 +257,8 @@ struct LineWords {
 void line_words(Drawing& drawing, const FromBehind& view, double y) {
   const PatchLine& was = view.line;
   const PatchLine is = view.line_after.value_or(was);
-  const std::array rows{LineWords{"angle above the ground", "angle_rad", was.angle / kDegree,
-                                  is.angle / kDegree, "°"},
+  const std::array rows{LineWords{"angle above the ground", "angle_rad", was.angle / kOneDegree,
+                                  is.angle / kOneDegree, "°"},
                         LineWords{"upright part, down into the tyre", "upright",
                                   100.0 * was.upright, 100.0 * is.upright, " %"},
                         LineWords{"sideways part, across it", "sideways", 100.0 * was.sideways,
@@ -269,7 +283,7 @@ std::string behind_in_words(const FromBehind& view) {
         "centre of mass {} above the ground, rear tyres {} apart, line {:.1f}°, "
         "upright {:.1f} %, sideways {:.1f} %",
         print_quantity(kart.mass_height, Kind::length, view.units),
-        print_quantity(kart.rear_track, Kind::length, view.units), line.angle / kDegree,
+        print_quantity(kart.rear_track, Kind::length, view.units), line.angle / kOneDegree,
         100.0 * line.upright, 100.0 * line.sideways);
   };
   std::string text = "The kart from behind in a left turn, to scale: " + side(view.was, view.line);

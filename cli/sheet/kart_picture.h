@@ -20,6 +20,13 @@ struct WheelFigure {
   std::string style = {};
 };
 
+/// A line below the kart: what, how much, and what is said of it.
+struct ShareLine {
+  std::string label;
+  WheelFigure figure;
+  std::string note = {};
+};
+
 /// Sizes in m.
 struct KartOutline {
   double wheelbase = 0, front_track = 0, rear_track = 0;
@@ -50,7 +57,7 @@ struct FromAbove {
   MassPlace mass;
   std::optional<MassPlace> mass_after = {};  ///< where a move would bring it
   std::optional<MassBand> band = {};
-  std::vector<WheelFigure> shares;  ///< lines between the axles
+  std::vector<ShareLine> shares = {};
   System units = System::metric;
 };
 
@@ -68,6 +75,10 @@ struct FromBehind {
   System units = System::metric;
 };
 Picture from_behind(const FromBehind& view);
+
+/// Left front, right front, left rear, right rear.
+std::array<double, 4> by_wheel(const CornerLoads& on);
+std::string_view wheel_name(std::size_t wheel);
 
 /// A force as a picture tells it: "843 N", "189.5 lbf".
 std::string force_text(double newtons, System units);

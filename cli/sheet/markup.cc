@@ -1,5 +1,7 @@
 #include "cli/sheet/markup.h"
 
+#include <algorithm>
+
 #include "cli/page.h"
 
 namespace kartwright::cli {
@@ -46,9 +48,14 @@ Markup words(std::string_view text) {
   return out;
 }
 
-Markup line_end() {
+Markup words_in_lines(std::string_view lines) {
   Markup out;
-  out.html_ = "\n";
+  while (!lines.empty()) {
+    const std::size_t end = std::min(lines.find('\n'), lines.size());
+    out += words(lines.substr(0, end));
+    lines.remove_prefix(std::min(end + 1, lines.size()));
+    if (!lines.empty()) out.html_ += "\n";
+  }
   return out;
 }
 

@@ -24,7 +24,7 @@ class Markup {
 
  private:
   friend Markup words(std::string_view text);
-  friend Markup line_end();
+  friend Markup words_in_lines(std::string_view lines);
   friend Markup element(std::string_view name,
                         const std::vector<std::pair<std::string_view, std::string>>& attributes,
                         const Markup& inside);
@@ -36,8 +36,8 @@ using Attributes = std::vector<std::pair<std::string_view, std::string>>;
 /// A text of anybody: controls and marks of text direction are taken out, the rest is escaped.
 Markup words(std::string_view text);
 
-/// Where a line of a `pre` ends.
-Markup line_end();
+/// The same with the breaks of its lines, for a `pre`.
+Markup words_in_lines(std::string_view lines);
 
 /// `<name a="...">inside</name>`. REQUIRES: the name and those of the attributes are ours, and the
 /// element is none that has no end tag.

@@ -60,6 +60,14 @@ std::string room_text(const RoomGauge& gauge, System units) {
   return "-" + below.substr(0, below.rfind(' ')) + ", +" + travel(legal.high - at);
 }
 
+/// The picture with its ends beside it, or below it where there is no room.
+Markup gauge_cell(const RoomGauge& gauge, System units) {
+  const Setting& setting = *gauge.setting;
+  return element("div", {{"class", "gauge"}},
+                 {gauge_picture(gauge).markup,
+                  element("span", words(span_text(setting, legal_of(setting), units)))});
+}
+
 }  // namespace
 
 Picture gauge_picture(const RoomGauge& gauge) {
@@ -99,16 +107,13 @@ std::vector<Markup> room_tables(const std::vector<RoomGauge>& gauges, System uni
   const std::size_t half = (gauges.size() + 1) / 2;
   std::vector<Markup> out;
   for (std::size_t start = 0; start < gauges.size(); start += half) {
-    SheetTable table{.caption = {},
-                     .head = {"adjustment", "now → change", "gauge", "allowed", "left"},
-                     .rows = {}};
+    SheetTable table{
+        .caption = {}, .head = {"adjustment", "now → change", "allowed", "left"}, .rows = {}};
     for (std::size_t i = start; i < std::min(start + half, gauges.size()); ++i) {
       const RoomGauge& gauge = gauges[i];
       const Setting& setting = *gauge.setting;
       table.rows.push_back({words(setting.adjustment->label), words(from_to_text(gauge, units)),
-                            gauge_picture(gauge).markup,
-                            words(span_text(setting, legal_of(setting), units)),
-                            words(room_text(gauge, units))});
+                            gauge_cell(gauge, units), words(room_text(gauge, units))});
     }
     table.first_leads = start == 0 && gauges.front().leads;
     out.push_back(table_of(table));

@@ -32,18 +32,6 @@ Markup paragraph_of(const PagePiece& piece) {
   return element("p", attributes, words(piece.text));
 }
 
-/// Lines that keep their breaks.
-Markup words_in_lines(std::string_view lines) {
-  Markup out;
-  while (!lines.empty()) {
-    const std::size_t end = std::min(lines.find('\n'), lines.size());
-    out += words(lines.substr(0, end));
-    lines.remove_prefix(std::min(end + 1, lines.size()));
-    if (!lines.empty()) out += line_end();
-  }
-  return out;
-}
-
 /// Letters of each paragraph, row of a table and line of a `pre`.
 std::vector<double> letters_of(const Markup& markup) {
   static constexpr std::array<std::string_view, 4> kEnds{"/p", "/tr", "/caption", "/h2"};
@@ -213,11 +201,17 @@ double Sheet::height(std::size_t size, const std::vector<bool>& left_out) const 
 Sheet::Print Sheet::print() const {
   Print out;
   out.left_out.resize(rest_.size());
-  while (out.size + 1 < kSizes.size() && height(out.size, out.left_out) > kPaperHeight) ++out.size;
-  for (std::size_t i = rest_.size(); i-- > 0;) {
-    if (height(out.size, out.left_out) <= kPaperHeight) break;
+  const auto fits = [&](std::size_t size) { return height(size, out.left_out) <= kPaperHeight; };
+  const std::size_t smallest = kSizes.size() - 1;
+  for (std::size_t i = rest_.size(); i-- > 0 && !fits(smallest);)
     out.left_out[i] = rest_[i].droppable;
+  // What was left out before the one that was too long may find room after all.
+  for (std::size_t i = 0; i < rest_.size(); ++i) {
+    if (!out.left_out[i]) continue;
+    out.left_out[i] = false;
+    out.left_out[i] = !fits(smallest);
   }
+  while (out.size < smallest && !fits(out.size)) ++out.size;
   return out;
 }
 

@@ -177,6 +177,7 @@ Day plan_day(const Pack& pack, const Kart& kart, const Debrief& debrief, System 
   for (const std::size_t lever : movers) {
     out.movers.push_back(&day.adjustment(lever));
     out.stands.push_back(pages.setting(lever, day.search.levers[lever].now));
+    out.travel.push_back(pages.travel(lever));
   }
   const Places start = places_now(day.search);
   out.stops = pages.stops(start, plan.places, movers);

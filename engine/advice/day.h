@@ -54,6 +54,13 @@ struct DayMove {
   const std::string& phrase() const { return adjustment->phrases.at(direction); }
 };
 
+/// How far a mover can go: to the last places that the class, the box and the kart let it.
+struct DayTravel {
+  std::string low = {}, high = {};                       ///< as a kart file writes them, by value
+  Refusal below = Refusal::none, above = Refusal::none;  ///< end_stop, class_limit or no_part
+  double stands = 0.0;  ///< how far up from low to high it stands now, 0-1
+};
+
 struct DayStop {
   const DayStage* stage = nullptr;
   double hours = 1.0;
@@ -61,6 +68,7 @@ struct DayStop {
   double minutes = 0.0;
   double untouched = 0.0, left = 0.0;      ///< of the handling error there, in Day's measure
   std::vector<std::string> settings = {};  ///< of Day::movers, after the stop
+  std::vector<double> at = {};             ///< of them: how far up from low to high, 0-1
   std::vector<double> room = {};           ///< of them: places to both ends, the lesser share, 0-1
 };
 
@@ -98,6 +106,7 @@ struct Day {
   std::vector<FaultOdds> stops_the_kart = {};  ///< faults not to be run, likely enough to stop it
   std::vector<const Adjustment*> movers = {};  ///< that the plan moves, in the order of the pack
   std::vector<std::string> stands = {};        ///< where they stand now
+  std::vector<DayTravel> travel = {};          ///< of the movers
   std::vector<DayStop> stops = {};             ///< one a stage; the first is the start
   double left = 0.0;                           ///< mean share left by the plan
   double points_saved = 0.0;                   ///< against leaving the kart alone all day

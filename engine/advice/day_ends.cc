@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include "engine/decision/day_levers.h"
 #include "engine/decision/headline.h"
@@ -107,12 +106,6 @@ std::optional<DayMove> planned_substitute(const DayStop& stop, const StageWith& 
   return std::nullopt;
 }
 
-Refusal reason_of(const Setting& setting, std::size_t direction) {
-  constexpr double kAnyTime = std::numeric_limits<double>::infinity();
-  const Way way = ways_of(*setting.adjustment, &setting, kAnyTime)[direction];
-  return way.options.empty() ? Refusal::end_stop : way.options.front().refusal;
-}
-
 /// The first stage where a lever is missed, if any.
 std::optional<RunsOut> where_missed(std::size_t lever, double worth_saying, const DayCase& day,
                                     const PlanPlaces& places, const Day& plan,
@@ -131,7 +124,7 @@ std::optional<RunsOut> where_missed(std::size_t lever, double worth_saying, cons
                   .direction = missed.above ? 0U : 1U,
                   .at = pages.setting(lever, places[k][lever]),
                   .missed = missed.points / kWholeError};
-    found.reason = reason_of(setting, found.direction);
+    found.reason = stopped_by(setting, found.direction);
     found.takes_over = planned_substitute(plan.stops[k], before, lever, missed, day, places[k]);
     found.by_plan = found.takes_over.has_value();
     const StageWith after{c, c.stages[k], places[k]};

@@ -26,6 +26,30 @@ std::string DayPages::setting(std::size_t lever, std::size_t place) const {
   return print_setting(*day_.settings[lever], day_.values[lever][place], units_);
 }
 
+double DayPages::height(std::size_t lever, std::size_t place) const {
+  const std::vector<double>& values = day_.values[lever];
+  const auto [low, high] = std::minmax(values.front(), values.back());
+  return high > low ? (values[place] - low) / (high - low) : 0.0;
+}
+
+DayTravel DayPages::travel(std::size_t lever) const {
+  const std::vector<double>& values = day_.values[lever];
+  // Places go up in steps of direction 0, which may be down in value.
+  const bool upward = values.back() >= values.front();
+  const std::size_t low = upward ? 0 : values.size() - 1;
+  const std::size_t high = upward ? values.size() - 1 : 0;
+  const auto stopped_at = [&](std::size_t place, std::size_t direction) {
+    Setting there = *day_.settings[lever];
+    there.now = values[place];
+    return stopped_by(there, direction);
+  };
+  return {.low = setting(lever, low),
+          .high = setting(lever, high),
+          .below = stopped_at(low, upward ? 1 : 0),
+          .above = stopped_at(high, upward ? 0 : 1),
+          .stands = height(lever, search_.levers[lever].now)};
+}
+
 DayMove DayPages::move(std::size_t lever, std::size_t from, std::size_t to) const {
   return {.adjustment = &day_.adjustment(lever),
           .direction = to > from ? 0U : 1U,
@@ -73,6 +97,7 @@ DayStop DayPages::stop(std::size_t stage, const std::vector<std::size_t>& before
   if (!out.moves.empty()) out.minutes = out.moves.back().until;
   for (const std::size_t lever : movers) {
     out.settings.push_back(setting(lever, after[lever]));
+    out.at.push_back(height(lever, after[lever]));
     const double last = static_cast<double>(search_.levers[lever].places.size() - 1);
     const double at = static_cast<double>(after[lever]);
     out.room.push_back(std::min(at, last - at) / last);

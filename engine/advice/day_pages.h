@@ -18,6 +18,9 @@ class DayPages {
 
   /// A place as a kart file writes it.
   std::string setting(std::size_t lever, std::size_t place) const;
+  /// How far up a place is between the ends of its lever's travel, 0-1.
+  double height(std::size_t lever, std::size_t place) const;
+  DayTravel travel(std::size_t lever) const;
   /// A move by itself, at its whole minutes.
   DayMove move(std::size_t lever, std::size_t from, std::size_t to) const;
   /// Every stage with the stop before it; `movers` are the levers whose settings are told.

@@ -5,7 +5,7 @@
 namespace kartwright {
 namespace {
 
-constexpr std::array kPhases{Phase::entry, Phase::mid, Phase::exit};
+constexpr std::array kSketchPhases{Phase::entry, Phase::mid, Phase::exit};
 
 /// Of the worst complaint that names one of the three; else the middle.
 std::size_t phase_at_hand(const Debrief& debrief) {
@@ -13,8 +13,8 @@ std::size_t phase_at_hand(const Debrief& debrief) {
   int worst = 0;
   for (const Report& report : debrief.heard.reports) {
     if (report.severity <= worst || report.from_praise) continue;
-    for (std::size_t i = 0; i < kPhases.size(); ++i) {
-      if (report.phase != kPhases.at(i)) continue;
+    for (std::size_t i = 0; i < kSketchPhases.size(); ++i) {
+      if (report.phase != kSketchPhases.at(i)) continue;
       phase = i;
       worst = report.severity;
     }
@@ -37,7 +37,7 @@ std::vector<PaperChange> leading_change(const Advice& advice) {
 
 }  // namespace
 
-std::string_view phase_of(const Sketch& sketch) { return name_of(kPhases.at(sketch.phase)); }
+std::string_view phase_of(const Sketch& sketch) { return name_of(kSketchPhases.at(sketch.phase)); }
 
 CornerLoads standing_loads(const Kart& kart, const KnownKart& known) {
   if (kart.corner_weights) return *kart.corner_weights;

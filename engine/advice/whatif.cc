@@ -111,6 +111,10 @@ std::optional<WhatIf> whatif(const Kart& kart, const Pack& pack, const std::stri
   if (!paper) return {};
   WhatIf out{.paper = std::move(*paper), .reported = {}, .equivalent_track = {}, .cautions = {}};
   out.cautions = paper_cautions(changes, pack);
+  if (const auto known = known_kart(kart, pack)) {
+    out.front_tyre_width = known->front_tyre_width;
+    out.rear_tyre_width = known->rear_tyre_width;
+  }
   const PaperClass& first = out.paper.classes.front();
   out.counts_most = counts_most(out.paper, kart, pack);
   const Standing standing(kart, pack, track);

@@ -34,6 +34,7 @@ struct CountsMost {
 
 struct WhatIf {
   OnPaper paper;
+  double front_tyre_width = 0, rear_tyre_width = 0;  ///< m, for a picture
   /// The assumed size that moves the answer most within what karts usually have; the one to
   /// measure. Nothing where none moves it by a tenth of a newton.
   std::optional<CountsMost> counts_most = {};

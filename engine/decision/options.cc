@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
+#include <limits>
 
 namespace kartwright {
 namespace {
@@ -131,6 +132,12 @@ std::array<Way, 2> ways_of(const Adjustment& adjustment, const Setting* setting,
                            double minutes_left) {
   return {make_way(adjustment, setting, 0, minutes_left),
           make_way(adjustment, setting, 1, minutes_left)};
+}
+
+Refusal stopped_by(const Setting& setting, std::size_t direction) {
+  constexpr double kAnyTime = std::numeric_limits<double>::infinity();
+  const Way way = make_way(*setting.adjustment, &setting, direction, kAnyTime);
+  return way.options.empty() ? Refusal::end_stop : way.options.front().refusal;
 }
 
 std::vector<Way> all_ways(const Pack& pack, const Kart& kart, double minutes_left) {

@@ -48,6 +48,9 @@ struct Way {
   std::vector<Option> options;
 };
 
+/// What keeps a setting at an end from going further that way: end_stop, class_limit or no_part.
+Refusal stopped_by(const Setting& setting, std::size_t direction);
+
 /// Every adjustment of the pack in both directions, by id, direction 0 first. An option is refused
 /// for the class limit, the part, or the time, in that order.
 std::vector<Way> all_ways(const Pack& pack, const Kart& kart, double minutes_left);

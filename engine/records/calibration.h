@@ -19,6 +19,7 @@ struct Held {
   double promised = 0;  ///< share
   double held = 0;
   int of = 0;
+  double share() const { return of > 0 ? held / of : 0.0; }
 };
 
 struct Calibration {
