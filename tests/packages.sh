@@ -2,6 +2,7 @@
 # Installs the packages that are missing on Debian 12 or Ubuntu 24.04; their one list is here.
 #   sh tests/packages.sh build      to build      sh tests/packages.sh build test      to test too
 #   sh tests/packages.sh build package            to make and prove a Debian package
+#   sh tests/packages.sh browser    to look at sheets in a browser (Debian's names)
 
 # shellcheck disable=SC2086  # the lists of packages are meant to be split
 set -eu
@@ -11,6 +12,7 @@ build='g++ cmake make libfmt-dev libyaml-cpp-dev libeigen3-dev libcli11-dev libs
 test='libgtest-dev libgmock-dev librapidcheck-dev libgsl-dev libbenchmark-dev locales clang-format
   clips libglpk-dev libvalijson-dev fish zsh mandoc git'
 package='binutils dpkg-dev gzip lintian mmdebstrap'
+browser='chromium chromium-driver python3-selenium python3-html5lib poppler-utils fonts-dejavu-core'
 
 wanted=
 for group in "$@"; do
@@ -18,7 +20,11 @@ for group in "$@"; do
     build) wanted="$wanted $build" ;;
     test) wanted="$wanted $test" ;;
     package) wanted="$wanted $package" ;;
-    *) echo "packages.sh: no group \`$group\`; there are build, test and package" >&2; exit 2 ;;
+    browser) wanted="$wanted $browser" ;;
+    *)
+      echo "packages.sh: no group \`$group\`; there are build, test, package and browser" >&2
+      exit 2
+      ;;
   esac
 done
 

@@ -3,7 +3,6 @@
 #   sh tests/run.sh      JOBS=1 sh tests/run.sh      stops at the first step that fails
 set -eu
 cd "$(dirname "$0")/.."
-root=$(pwd)
 jobs=${JOBS:-$(nproc)}
 mkdir -p build
 # A test beside another program must not be left out because that program is not here.
@@ -46,20 +45,12 @@ make_locale() {
     [ -d build/locale/de_DE.UTF-8 ]
 }
 
-build_all() {
-  folder=$1
-  shift
-  cmake -S . -B "$folder" -DKARTWRIGHT_TESTS=ON -DKARTWRIGHT_LOCALES="$root/build/locale" "$@" &&
-    cmake --build "$folder" --parallel "$jobs"
-}
-
 quietly 'packages' build/packages.log sh tests/packages.sh build test
 echo 'run.sh: formatting'
 check_format || fail 'formatting: run clang-format -i on the files above'
 quietly 'a locale with a decimal comma' build/locale.log make_locale
 quietly 'build, warnings are errors, and once more under sanitizers' build/build.log \
-  build_all build -DKARTWRIGHT_WERROR=ON -DKARTWRIGHT_BENCH=ON -DKARTWRIGHT_SANITIZE=ON \
-  -DCMAKE_UNITY_BUILD=ON -DCMAKE_UNITY_BUILD_BATCH_SIZE=16
+  env JOBS="$jobs" sh tests/build.sh
 quietly 'tests under sanitizers' build/watched.log \
   ctest --test-dir build --no-tests=error --output-on-failure --parallel "$jobs" -L watched
 tail -n 4 build/watched.log

@@ -1,0 +1,43 @@
+"""Pictures of sheets: on a phone, at a desk and on paper, light and dark."""
+
+import subprocess
+from pathlib import Path
+
+from command_lines import chosen
+from window import Windows
+
+SIZES = {"phone": (360, 740), "desk": (1280, 900)}
+
+
+def _on_screen(window, stem):
+    for size, (width, height) in SIZES.items():
+        window.size(width, height)
+        for scheme in ("light", "dark"):
+            window.scheme(scheme)
+            Path(f"{stem}.{size}.{scheme}.png").write_bytes(window.picture())
+    window.scheme("light")
+
+
+def _on_paper(window, stem):
+    for paper in ("A4", "Letter"):
+        pdf = Path(f"{stem}.{paper}.pdf")
+        pdf.write_bytes(window.pdf(paper))
+        subprocess.run(["pdftoppm", "-r", "96", "-png", str(pdf), str(pdf.with_suffix(""))],
+                       check=True)
+
+
+def take(program, folder, names):
+    """Of the sheets whose names begin so. Gives the exit code."""
+    folder = Path(folder)
+    folder.mkdir(parents=True, exist_ok=True)
+    sheets = program.sheets(chosen(names), with_json=False)
+
+    def picture(window, sheet):
+        window.open(sheet.url)
+        _on_screen(window, folder / sheet.name)
+        _on_paper(window, folder / sheet.name)
+
+    with Windows() as windows:
+        windows.each(picture, sheets)
+    print(f"pictures of {len(sheets)} sheets in {folder}")
+    return 0
