@@ -40,7 +40,8 @@ TEST(LapChart, KeepsALapThatIsOffTheScaleInThePicture) {
 
 /// Groups that take turns lap by lap, each with laps all over the scale.
 LapComparison season_of(int laps, std::size_t groups) {
-  LapComparison all{.worth = 0.1};
+  LapComparison all;
+  all.worth = 0.1;
   for (std::size_t g = 0; g < groups; ++g) all.groups.push_back({.name = "setup", .laps = 1});
   for (int i = 0; i < laps; ++i) {
     const double seconds = 30.0 + 0.001 * (i * 7919 % 2000);
