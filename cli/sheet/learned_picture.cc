@@ -60,8 +60,8 @@ void learned_row(Drawing& drawing, const StepScale& scale, const LearnedAdjustme
   drawing.words({kToRight, y}, fmt::format("± {:.2f}", told.sd), Anchor::end, "soft");
   const double line = y + 20.0;
   const double from = scale.x(told.rule - told.rule_sd), to = scale.x(told.rule + told.rule_sd);
-  drawing.line({scale.x(0.0), line - 6.0}, {scale.x(0.0), line + 6.0}, "axis");
   drawing.box({from, line - 4.0}, to - from, 8.0, "tyre");
+  drawing.line({scale.x(0.0), line - 6.0}, {scale.x(0.0), line + 6.0}, "axis");
   drawing.line({scale.x(told.rule), line - 4.0}, {scale.x(told.rule), line + 4.0}, "mark");
   drawing.line({scale.x(told.learned - told.sd), line}, {scale.x(told.learned + told.sd), line},
                "is");
@@ -136,7 +136,7 @@ void shares_row(Drawing& drawing, std::string_view title, const Shares& shares, 
     drawing.box({x, foot - 8.0}, 8.0, 8.0, each.style);
     drawing.figure({x + 14.0, foot}, std::to_string(each.count),
                    fmt::format("/calibration/{}", each.key), Anchor::start);
-    drawing.words({x + 44.0, foot}, each.word, Anchor::start);
+    drawing.words({x + 38.0, foot}, each.word, Anchor::start);
   }
 }
 

@@ -232,8 +232,6 @@ void lane(Drawing& drawing, const Day& day, std::size_t mover, double y) {
 // --- what is left of the handling error ----------------------------------------------------------
 
 constexpr double kErrorTitle = 18.0, kBarTall = 34.0;
-constexpr double kErrorHeight = kErrorTitle + kBarTall + 2.0 * kLine + 10.0;
-
 double most_error(const Day& day) {
   double most = 0.01;
   for (const DayStop& stop : day.stops) most = std::max({most, stop.untouched, stop.left});
@@ -243,6 +241,10 @@ double most_error(const Day& day) {
 /// Figures only where each has room in its column.
 bool errors_have_room(const Day& day) {
   return wide(percent_text(most_error(day))) <= DayColumns(day).width;
+}
+
+double error_height(const Day& day) {
+  return kErrorTitle + kBarTall + (errors_have_room(day) ? 2.0 * kLine : 0.0) + 8.0;
 }
 
 void error_bars(Drawing& drawing, const Day& day, double y) {
@@ -312,7 +314,7 @@ bool stages_are_named(const Day& day) {
 
 Picture plan_picture(const Day& day) {
   const double head = head_height(day);
-  double height = head + kErrorHeight;
+  double height = head + error_height(day);
   for (std::size_t i = 0; i < day.movers.size(); ++i) height += lane_height(day, i);
   Drawing drawing(height);
   stage_heads(drawing, day, head);
