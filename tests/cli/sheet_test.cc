@@ -94,10 +94,10 @@ TEST(SheetFigures, OfWhatALogTeachesAreThoseOfItsJson) {
 
 TEST(SheetFigures, OfAPlanAreThoseOfItsJson) {
   const Words words{"plan", "--kart", kHarbourFiles + "harbour-41.yaml"};
-  expect_true_figures(words, 16);
+  expect_true_figures(words, 15);
   Words imperial = words;
   imperial.insert(imperial.end(), {"--units", "imperial"});
-  expect_true_figures(imperial, 16);
+  expect_true_figures(imperial, 15);
 }
 
 TEST(SheetFigures, OfARunAreThoseOfItsJson) {
