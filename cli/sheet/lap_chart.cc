@@ -94,6 +94,9 @@ double lap_radius(std::size_t laps) {
   return laps > kCrowd ? kSmall : LapChart::kLapRadius;
 }
 
-std::string seconds_text(double seconds) { return fmt::format("{:.3f} s", seconds); }
+std::string seconds_text(double seconds) {
+  constexpr double kLong = 1000.0;  // of which nobody needs thousandths
+  return seconds < kLong ? fmt::format("{:.3f} s", seconds) : fmt::format("{:.0f} s", seconds);
+}
 
 }  // namespace kartwright::cli

@@ -22,7 +22,7 @@ struct LapChart {
   AxisEnd first, last;         ///< lap numbers, whole
   AxisEnd least, most;         ///< seconds
   double radius = kLapRadius;  ///< of a sign
-  static constexpr double kLeft = 62.0, kRight = 310.0;
+  static constexpr double kLeft = 66.0, kRight = 310.0;
   static constexpr double kTop = 38.0, kFoot = 138.0;
   static constexpr double kAxis = kFoot + 23.0;
   static constexpr double kBelow = kAxis + 36.0;  ///< where a line of words may stand under it
@@ -48,7 +48,7 @@ void ring_in_chart(Drawing& drawing, const LapChart& chart, int number, double s
 /// Of a chart of so many laps.
 double lap_radius(std::size_t laps);
 
-/// "31.420 s"
+/// "31.420 s", "1020 s"
 std::string seconds_text(double seconds);
 
 }  // namespace kartwright::cli

@@ -48,16 +48,20 @@ std::string words_for(const LearnedAdjustment& each, const Pack& pack) {
 
 void learned_row(Drawing& drawing, const StepScale& scale, const LearnedAdjustment& each,
                  std::size_t i, const Pack& pack, double y) {
-  constexpr std::size_t kMoveInPicture = 30;  // columns
+  constexpr std::size_t kMoveInPicture = 24, kAxisInPicture = 36;  // columns
   const Told told(each);
-  const std::string text = printable(words_for(each, pack));
-  drawing.words({kFromLeft, y}, fitting(text, kMoveInPicture), Anchor::start);
-  drawing.figure({kToRight - 44.0, y}, fmt::format("{:+.2f}", told.learned),
+  drawing.words({kFromLeft, y}, fitting(printable(each.adjustment->phrases[0]), kMoveInPicture),
+                Anchor::start);
+  drawing.words({kFromLeft, y + 11.0},
+                fitting(printable(pack.axes[each.axis].label), kAxisInPicture), Anchor::start,
+                "small soft");
+  drawing.figure({kToRight - 50.0, y}, fmt::format("{:+.2f}", told.learned),
                  fmt::format("/adjustments/{}/learned/{}", i, each.axis), Anchor::end);
   drawing.words({kToRight, y}, fmt::format("± {:.2f}", told.sd), Anchor::end, "soft");
-  const double line = y + 9.0;
+  const double line = y + 20.0;
   const double from = scale.x(told.rule - told.rule_sd), to = scale.x(told.rule + told.rule_sd);
   drawing.box({from, line - 4.0}, to - from, 8.0, "tyre");
+  drawing.line({scale.x(0.0), line - 6.0}, {scale.x(0.0), line + 6.0}, "axis");
   drawing.line({scale.x(told.rule), line - 4.0}, {scale.x(told.rule), line + 4.0}, "mark");
   drawing.line({scale.x(told.learned - told.sd), line}, {scale.x(told.learned + told.sd), line},
                "is");
@@ -109,29 +113,30 @@ int sum_of(const Shares& shares) { return shares[0].count + shares[1].count + sh
 
 Shares complaints_of(const Calibration& all) {
   return {{{"eased", "is-fill", all.eased, "complaint/eased"},
-           {"the same", "band", all.same, "complaint/same"},
+           {"the same", "tyre", all.same, "complaint/same"},
            {"worse", "wanted", all.worse, "complaint/worse"}}};
 }
 
 Shares clock_of(const Calibration& all) {
   return {{{"faster", "is-fill", all.faster, "clock/faster"},
-           {"not settled", "band", all.not_settled, "clock/not_settled"},
+           {"not settled", "tyre", all.not_settled, "clock/not_settled"},
            {"slower", "wanted", all.slower, "clock/slower"}}};
 }
 
 void shares_row(Drawing& drawing, std::string_view title, const Shares& shares, double y) {
   drawing.words({kFromLeft, y}, title, Anchor::start, "soft");
+  constexpr std::array<double, 3> kColumns{kFromLeft, 100.0, 222.0};
   double at = kFromLeft;
-  double column = kFromLeft;
-  for (const Share& each : shares) {
-    const double wide = (kToRight - kFromLeft) * each.count / std::max(1, sum_of(shares));
-    if (each.count > 0) drawing.box({at, y + 6.0}, wide, 8.0, each.style);
-    at += wide;
-    drawing.box({column, y + 20.0}, 8.0, 8.0, each.style);
-    drawing.words({column + 12.0, y + 28.0}, each.word, Anchor::start);
-    drawing.figure({column + 98.0, y + 28.0}, std::to_string(each.count),
-                   fmt::format("/calibration/{}", each.key), Anchor::end);
-    column += 101.0;
+  for (std::size_t i = 0; i < shares.size(); ++i) {
+    const Share& each = shares.at(i);
+    const double length = (kToRight - kFromLeft) * each.count / std::max(1, sum_of(shares));
+    if (each.count > 0) drawing.box({at, y + 6.0}, length, 8.0, each.style);
+    at += length;
+    const double x = kColumns.at(i), foot = y + 28.0;
+    drawing.box({x, foot - 8.0}, 8.0, 8.0, each.style);
+    drawing.figure({x + 14.0, foot}, std::to_string(each.count),
+                   fmt::format("/calibration/{}", each.key), Anchor::start);
+    drawing.words({x + 38.0, foot}, each.word, Anchor::start);
   }
 }
 
@@ -159,11 +164,10 @@ std::string promises_in_words(const Calibration& all) {
 }  // namespace
 
 Picture learned_picture(const Learned& learned, const Pack& pack) {
-  constexpr double kFirst = 34.0, kRow = 28.0;
+  constexpr double kFirst = 34.0, kRow = 40.0;
   const double foot = kFirst + kRow * static_cast<double>(in_picture(learned)) - 10.0;
   Drawing drawing(foot + 4.0);
   const StepScale scale(learned);
-  drawing.line({scale.x(0.0), 18.0}, {scale.x(0.0), foot}, "faint");
   drawing.words({kFromLeft, 12.0}, "less of it", Anchor::start, "small soft");
   drawing.words({scale.x(0.0), 12.0}, "does nothing", Anchor::middle, "small soft");
   drawing.words({kToRight, 12.0}, "more of it", Anchor::end, "small soft");
@@ -176,9 +180,9 @@ Picture learned_picture(const Learned& learned, const Pack& pack) {
 bool has_promises(const Calibration& all) { return all.intervals.front().of > 0; }
 
 Picture promises_picture(const Calibration& all) {
-  constexpr double kRow = 18.0, kShares = 42.0;
-  const double shares_from = 14.0 + kRow * static_cast<double>(all.intervals.size()) + 4.0;
-  Drawing drawing(shares_from + kShares * (all.advised > 0 ? 2.0 : 1.0) - 8.0);
+  constexpr double kRow = 18.0, kShares = 48.0;
+  const double shares_from = 14.0 + kRow * static_cast<double>(all.intervals.size()) + 6.0;
+  Drawing drawing(shares_from + kShares * (all.advised > 0 ? 2.0 : 1.0) - 14.0);
   for (std::size_t i = 0; i < all.intervals.size(); ++i)
     held_row(drawing, all.intervals.at(i), i, 14.0 + kRow * static_cast<double>(i));
   shares_row(drawing, kComplaints, complaints_of(all), shares_from);

@@ -9,7 +9,7 @@
 namespace kartwright::cli {
 
 /// How many adjustments a picture holds; the table has them all.
-constexpr std::size_t kLearnedInPicture = 20;
+constexpr std::size_t kLearnedInPicture = 16;
 
 /// On the axis that each adjustment is told by: the rule as a band, what was learned as a dot with
 /// a line, one standard deviation either way. REQUIRES: there are adjustments.

@@ -12,12 +12,12 @@ namespace {
 Markup learned_table(const Learned& learned, const Pack& pack) {
   if (learned.adjustments.empty()) return {};
   SheetTable table{.caption = {},
-                   .head = {"a step of", "told by", "by the rules", "with the log", "runs"},
+                   .head = {"a step of, told by", "by the rules", "with the log", "runs"},
                    .rows = {},
-                   .figures = {false, false, true, true, true}};
+                   .figures = {false, true, true, true}};
   for (const LearnedAdjustment& each : learned.adjustments) {
     const LearnedRow row = learned_row_of(each, pack);
-    table.rows.push_back({words(row.move + ": " + row.agreement), words(row.axis), words(row.rule),
+    table.rows.push_back({words(row.move + ", " + row.axis + ": " + row.agreement), words(row.rule),
                           words(row.learned), words(row.runs)});
   }
   return table_of(table);

@@ -13,14 +13,25 @@ namespace kartwright::cli {
 namespace {
 
 constexpr double kWordsFrom = 4.0;  // where words at the left begin
-constexpr double kStands = 54.0;    // where an adjustment stands before the day
-constexpr double kDayFrom = 60.0, kDayTo = 316.0;
+constexpr double kStands = 58.0;    // where an adjustment stands before the day
+constexpr double kDayFrom = 62.0, kDayTo = 316.0;
 constexpr double kBandTall = 30.0;
 constexpr double kLine = 12.0;  // from one line of words to the next
-constexpr double kSmallLetter = 5.7;
+constexpr double kSmallLetter = 5.64;
 constexpr std::size_t kLinesOfStage = 3;
 
-double wide(std::string_view text) { return Drawing::kLetter * static_cast<double>(columns(text)); }
+/// How wide words are, never less: settings are all digits and `mm`, wider than other words.
+double wide(std::string_view text) {
+  double out = 0.0;
+  for (; !text.empty(); text.remove_prefix(glyph_bytes(text))) {
+    const std::string_view glyph = text.substr(0, glyph_bytes(text));
+    const bool broad = std::string_view("mwMW%@").find(glyph) != std::string_view::npos;
+    const bool slim = std::string_view(" .,ilj").find(glyph) != std::string_view::npos;
+    constexpr double kBroad = 11.0, kSlim = 3.6, kPlain = 7.1;
+    out += broad ? kBroad : slim ? kSlim : kPlain * static_cast<double>(columns(glyph));
+  }
+  return out;
+}
 
 /// The columns of the stages.
 struct DayColumns {
@@ -85,12 +96,13 @@ class LinesUnder {
  public:
   /// Which line a text goes to; `x` is moved to the left where it would leave the picture.
   std::size_t line_for(double& x, std::string_view text) {
-    constexpr double kGap = 4.0;
-    x = std::min(x, Drawing::kWidth - 2.0 - wide(text));
+    constexpr double kGap = 4.0, kBold = 1.12;
+    const double room = kBold * wide(text);
+    x = std::min(x, Drawing::kWidth - 2.0 - room);
     std::size_t line = 0;
     while (line < free_from_.size() && free_from_[line] > x) ++line;
     if (line == free_from_.size()) free_from_.push_back(0.0);
-    free_from_[line] = x + wide(text) + kGap;
+    free_from_[line] = x + room + kGap;
     return line;
   }
   std::size_t lines() const { return free_from_.size(); }
@@ -168,6 +180,10 @@ void lane_ends(Drawing& drawing, const Day& day, std::size_t mover, double top) 
   const auto end = [&](double y, Refusal reason) {
     drawing.line({kDayFrom, y}, {kDayTo, y}, reason == Refusal::end_stop ? "axis" : "limit");
   };
+  for (std::size_t k = 1; k < day.stops.size(); ++k) {
+    const double x = DayColumns(day).left(k);
+    drawing.line({x, top}, {x, top + kBandTall}, "faint");
+  }
   end(top, travel.above);
   end(top + kBandTall, travel.below);
   told(travel.high, top + 7.0, "high");
@@ -176,7 +192,10 @@ void lane_ends(Drawing& drawing, const Day& day, std::size_t mover, double top) 
 
 void lane_line(Drawing& drawing, const Day& day, std::size_t mover, double top) {
   const DayColumns at(day);
-  const auto y = [&](double height) { return top + (1.0 - height) * kBandTall; };
+  constexpr double kInside = 4.0;  // so that an end of the travel is not hidden by the line
+  const auto y = [&](double height) {
+    return top + kInside + (1.0 - height) * (kBandTall - 2.0 * kInside);
+  };
   std::vector<Point> points{{kStands, y(day.travel[mover].stands)},
                             {kDayFrom, y(day.travel[mover].stands)}};
   for (std::size_t k = 0; k < day.stops.size(); ++k) {
@@ -213,8 +232,6 @@ void lane(Drawing& drawing, const Day& day, std::size_t mover, double y) {
 // --- what is left of the handling error ----------------------------------------------------------
 
 constexpr double kErrorTitle = 18.0, kBarTall = 34.0;
-constexpr double kErrorHeight = kErrorTitle + kBarTall + 2.0 * kLine + 10.0;
-
 double most_error(const Day& day) {
   double most = 0.01;
   for (const DayStop& stop : day.stops) most = std::max({most, stop.untouched, stop.left});
@@ -224,6 +241,10 @@ double most_error(const Day& day) {
 /// Figures only where each has room in its column.
 bool errors_have_room(const Day& day) {
   return wide(percent_text(most_error(day))) <= DayColumns(day).width;
+}
+
+double error_height(const Day& day) {
+  return kErrorTitle + kBarTall + (errors_have_room(day) ? 2.0 * kLine : 0.0) + 8.0;
 }
 
 void error_bars(Drawing& drawing, const Day& day, double y) {
@@ -293,7 +314,7 @@ bool stages_are_named(const Day& day) {
 
 Picture plan_picture(const Day& day) {
   const double head = head_height(day);
-  double height = head + kErrorHeight;
+  double height = head + error_height(day);
   for (std::size_t i = 0; i < day.movers.size(); ++i) height += lane_height(day, i);
   Drawing drawing(height);
   stage_heads(drawing, day, head);

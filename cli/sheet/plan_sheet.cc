@@ -1,5 +1,6 @@
 #include "cli/sheet/plan_sheet.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -43,14 +44,20 @@ Markup table_of_day(const Day& day) {
   return table_of(table);
 }
 
+bool a_mover_runs_out(const Day& day) {
+  return std::any_of(day.runs_out.begin(), day.runs_out.end(), [&](const RunsOut& each) {
+    return std::find(day.movers.begin(), day.movers.end(), each.adjustment) != day.movers.end();
+  });
+}
+
 std::string caption_of_day(const Day& day) {
-  std::string text =
-      day.movers.empty()
-          ? "The bars are the handling error of each stage"
-          : "The day: the band is how far each adjustment can go, ○ where it stands now, the "
-            "line where it goes; it is written where it changes. A cross: there it runs out. "
-            "Bars: the handling error";
-  text += ", hollow as it is, solid by the plan.";
+  std::string text;
+  if (!day.movers.empty())
+    text =
+        "The band is how far each adjustment can go, ○ where it stands now, the line where it "
+        "goes; it is written where it changes. ";
+  if (a_mover_runs_out(day)) text += "A cross: there it runs out. ";
+  text += "Bars: the handling error, hollow as it is, solid by the plan.";
   if (!stages_are_named(day)) text += " The letters are those of the stages in the table.";
   return text;
 }

@@ -114,7 +114,7 @@ Markup table_of(const SheetTable& table) {
 
 void Sheet::section(std::string_view word, const Markup& inside) {
   if (inside.empty()) return;
-  std::vector<Part>& where = pictures_.empty() ? lead_ : rest_;
+  std::vector<Part>& where = pictures_.empty() && !droppable_ ? lead_ : rest_;
   const Markup whole =
       word.empty() ? inside : Markup{element("h2", words(heading_of(word))), inside};
   where.push_back({.markup = whole, .letters = letters_of(whole), .droppable = droppable_});

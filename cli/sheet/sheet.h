@@ -36,7 +36,7 @@ class Sheet {
   /// `what` is the kind of answer, "Advice"; `about` whose it is, the kart's name.
   Sheet(std::string_view what, std::string_view about) : what_(what), about_(about) {}
 
-  /// A section under its word.
+  /// A section under its word. What may be left out on paper never stands before the pictures.
   void section(std::string_view word, const Markup& inside);
   void section(const PageSection& section) { this->section(section.word, paragraphs_of(section)); }
   /// A picture beside the words, with its caption. On a phone the sections added before the first

@@ -73,8 +73,8 @@ std::string three_groups(const TempFolder& folder, const std::string& name) {
   for (int lap = 1; lap <= 18; ++lap) {
     const int group = (lap - 1) / 6;
     const double seconds = 31.0 - 0.2 * group + 0.02 * (lap * lap % 5) + (lap == 9 ? 4.0 : 0.0);
-    file << lap << ',' << seconds << ",\"" << (group == 1 ? name : std::string(1, 'a' + group))
-         << "\"\n";
+    file << lap << ',' << seconds << ",\""
+         << (group == 1 ? name : std::string(1, static_cast<char>('a' + group))) << "\"\n";
   }
   return path;
 }
@@ -94,10 +94,10 @@ TEST(SheetFigures, OfWhatALogTeachesAreThoseOfItsJson) {
 
 TEST(SheetFigures, OfAPlanAreThoseOfItsJson) {
   const Words words{"plan", "--kart", kHarbourFiles + "harbour-41.yaml"};
-  expect_true_figures(words, 16);
+  expect_true_figures(words, 15);
   Words imperial = words;
   imperial.insert(imperial.end(), {"--units", "imperial"});
-  expect_true_figures(imperial, 16);
+  expect_true_figures(imperial, 15);
 }
 
 TEST(SheetFigures, OfARunAreThoseOfItsJson) {

@@ -40,7 +40,8 @@ TEST(LapChart, KeepsALapThatIsOffTheScaleInThePicture) {
 
 /// Groups that take turns lap by lap, each with laps all over the scale.
 LapComparison season_of(int laps, std::size_t groups) {
-  LapComparison all{.worth = 0.1};
+  LapComparison all;
+  all.worth = 0.1;
   for (std::size_t g = 0; g < groups; ++g) all.groups.push_back({.name = "setup", .laps = 1});
   for (int i = 0; i < laps; ++i) {
     const double seconds = 30.0 + 0.001 * (i * 7919 % 2000);
@@ -65,13 +66,13 @@ TEST(LapChart, OfASeasonIsNoLargeFile) {
     EXPECT_LE(laps_picture(all, letters).markup.html().size(), 130U * 1024U);
     EXPECT_LE(effects_picture(all, letters).height, 600.0);
   }
-  Run run;
+  kartwright::Run run;
   for (int lap = 1; lap <= 30'000; ++lap) run.laps.push_back({.number = lap, .seconds = 31.0});
   EXPECT_LE(run_picture(run).markup.html().size(), 60U * 1024U);
 }
 
 TEST(LapsOfARun, AreScaledByThoseThatCount) {
-  Run run;
+  kartwright::Run run;
   run.laps = {{.number = 1, .seconds = 44.0, .flag = LapFlag::out},
               {.number = 2, .seconds = 31.5},
               {.number = 3, .seconds = 31.25},

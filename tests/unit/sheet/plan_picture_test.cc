@@ -17,7 +17,7 @@ namespace {
 using testing::HasSubstr;
 using testing::Not;
 
-/// Words of a picture and the room they take; letters as wide as the pictures reckon.
+/// Words of a picture and the room they take; what they take of it.
 struct WordsInPicture {
   std::string text;
   double left = 0, right = 0, foot = 0;
@@ -28,8 +28,10 @@ std::vector<WordsInPicture> words_in(const std::string& svg) {
   std::vector<WordsInPicture> out;
   for (std::sregex_iterator at(svg.begin(), svg.end(), text), end; at != end; ++at) {
     const std::string how = (*at)[3], said = (*at)[4];
-    const double letter = how.find("small") == std::string::npos ? Drawing::kLetter : 5.6;
-    const double wide = letter * static_cast<double>(columns(said));
+    // Digits and letters as wide as in DejaVu Sans, the broadest of the usual faces.
+    double wide = 0.0;
+    for (const char c : said) wide += c == 'm' || c == '%' ? 10.7 : c == ' ' ? 3.5 : 6.9;
+    if (how.find("small") != std::string::npos) wide *= 0.8;
     double left = std::stod((*at)[1]);
     if (how.find("\"end\"") != std::string::npos) left -= wide;
     if (how.find("\"middle\"") != std::string::npos) left -= wide / 2.0;
