@@ -119,6 +119,7 @@ while read -r path; do
     fail "$path is left behind"
   fi
 done <"$build/installed.txt"
-left=$(cd "$root" && find . -name '*kartwright*' ! -path ./kartwright.deb ! -path './var/cache/*')
+rm "$root/kartwright.deb"
+left=$(cd "$root" && find . -name '*kartwright*' ! -path './var/cache/*')
 [ -z "$left" ] || fail "left behind: $left"
 echo 'package.sh: installed, did its job, and is gone without a trace'
