@@ -99,7 +99,10 @@ TEST_P(Agreement, EveryFileOfTheProjectIsGoodToBoth) {
 
 /// How many slips are tried, of all files of a kind together; each takes the loader a moment, and
 /// reading a rule file takes reading all rules.
-std::size_t slips_tried(FileKind kind) { return kind == FileKind::rule ? 100 : 400; }
+std::size_t slips_tried(FileKind kind) {
+  if (kind == FileKind::rule) return 100;
+  return kind == FileKind::kart || kind == FileKind::cases ? 3000 : 300;
+}
 
 /// Faults of form that the loader tells by a code, but that lie in what other places say.
 bool is_of_several_places(const Diagnostic& d) {

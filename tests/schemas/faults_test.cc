@@ -1,6 +1,8 @@
 // Faults by name: those of form, which schema and loader both refuse, and those that no schema can
 // see, which the loader refuses alone.
 
+#include <array>
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -32,133 +34,149 @@ bool schema_takes(FileKind kind, const std::string& text) {
   return schema(name_of(kind)).accepts(json_of_lenient(text));
 }
 
-const std::vector<NamedFault>& faults_of_form() {
-  using enum FileKind;
-  static const std::vector<NamedFault> kFaults{
-      {"a key that is not known", kart, "settngs: {toe: 1 mm}\n"},
-      {"an adjustment that is not known", kart, "settings: {teo: 1 mm}\n"},
-      {"a setting without its unit", kart, "settings: {rear-width: 1360}\n"},
-      {"a setting with the unit of something else", kart, "settings: {rear-width: 12 psi}\n"},
-      {"a decimal comma", kart, "settings: {toe: '1,5 mm'}\n"},
-      {"a position that there is not", kart, "settings: {axle: mushy}\n"},
-      {"a setting left empty", kart, "settings: {toe: }\n"},
-      {"a setting that is a list", kart, "settings: {toe: [1 mm]}\n"},
-      {"a range without positions", kart, "settings: {axle: soft}\nranges: {axle: []}\n"},
-      {"a range that goes from words", kart,
-       "settings: {toe: 1 mm}\nranges: {toe: {from: far, to: 3 mm}}\n"},
-      {"a wrong range of what is not fitted", kart,
-       "settings: {axle: none}\nranges: {axle: [mushy]}\n"},
-      {"parts of what is moved and not swapped", kart,
-       "settings: {toe: 1 mm}\nparts: {toe: [1 mm]}\n"},
-      {"minutes below nothing", kart, "settings: {toe: 1 mm}\nminutes: {toe: -3}\n"},
-      {"three scales of four", kart,
-       "measured: {corner-weights: {left-front: 33 kg, right-front: 33 kg, left-rear: 40 kg}}\n"},
-      {"a fact that is not known", kart, "facts: {raised-mas: yes}\n"},
-      {"a value that a fact has not", kart, "facts: {collars: lose}\n"},
-      {"a limit that is neither", kart,
-       "settings: {toe: 1 mm}\nclass: {limits: {toe: {no-more-than: 3 mm}}}\n"},
-      {"a mount without its place", kart,
-       "carried: {lead: {mass: 5 kg, at: rear, mounts: {rear: {left: 0 mm}}}}\n"},
-      {"an empty kart file", kart, "# nothing\n"},
-      {"a track that is not known", debrief, "track: gren\n"},
-      {"a symptom that is not known", debrief, "reports: [psh@entry]\n"},
-      {"a severity of four", debrief, "reports: [push@entry=4]\n"},
-      {"a side in the place of a phase", debrief, "reports: [push@left]\n"},
-      {"reports that are one text", debrief, "reports: push@entry\n"},
-      {"a side under the confidence", debrief,
-       "reports: [{symptom: push, phase: entry, confidence: left}]\n"},
-      {"a phase in the symptom of a map", debrief, "reports: [{symptom: push@entry}]\n"},
-      {"minutes in words", debrief, "minutes: fifteen\n"},
-      {"hours below nothing", debrief, "hours: -1\n"},
-      {"laps in seconds", debrief, "laps: 31.4\n"},
-      {"a kart written out with a slip", debrief, "kart: {settings: {rear-width: wide}}\n"},
-      {"nothing that is expected", scenario, "title: x\nbecause: x\ntrack: green\n"},
-      {"a direction of another adjustment", scenario,
-       "title: x\nbecause: x\nexpect: {first: {adjustment: toe, direction: wider}}\n"},
-      {"a headline that there is not", scenario, "title: x\nbecause: x\nexpect: {headline: go}\n"},
-      {"axes that are a word", scenario, "title: x\nbecause: x\nexpect: {axes: high}\n"},
-      {"half a stretch of words", scenario,
-       "title: x\nbecause: x\nexpect: {not-understood: 0.5}\n"},
-      {"a case without rules", cases, "cases: [{case: x, track: green}]\n"},
-      {"words in a case", cases, "cases: [{case: x, said: it pushes, fires: [y]}]\n"},
-      {"a fault without its evidence", rule,
-       "fault: x\nlabel: x\ncheck: x\nfix: x\nprior: -10\nminutes: 1\nloss: 1\n"
-       "provenance: {practice: common}\n"},
-      {"a provenance that says nothing", rule,
-       "facts: [{fact: x, label: x, values: [yes, no]}]\nderive:\n  - {id: x, then: {x: yes}, "
-       "because: x, provenance: {note: x}, status: test}\n"},
-      {"a status that there is not", rule,
-       "derive:\n  - {id: x, then: {hit: yes}, because: x, provenance: {practice: common}, "
-       "status: done}\n"},
-      {"a spread that is missing", rule,
-       "readings:\n  - {id: x, row: {response: 1}, value: 0.1, because: x, provenance: "
-       "{practice: common}, status: test}\n"},
-      {"two facts from one rule", rule,
-       "derive:\n  - {id: x, then: {hit: yes, sudden: yes}, because: x, provenance: "
-       "{practice: common}, status: test}\n"},
-      {"a flag that is neither yes nor no", rule,
-       "day: [{stage: x, label: x, track: green, rubber: perhaps}]\n"},
-      {"a capital in a phrase", rule, "words: [{means: filler, phrases: [Well]}]\n"},
-      {"a side that there is not", rule, "words: [{means: side, id: up, phrases: [uphill]}]\n"},
-      {"a kind of number that there is not", rule,
-       "measures: [{measure: x, label: x, kind: speed, plausible: {from: 1, to: 2}}]\n"},
-      {"states that are a word", rule,
-       "gauge: x\nlabel: x\nplain: x\nsteps: [x]\nverdicts:\n  - {id: x, ok: yes, says: x, do: "
-       "x, states: tight, because: x, provenance: {practice: common}, status: test}\n"},
-      {"a property that there is not", rule,
-       "properties: [{id: x, because: x, provenance: {practice: common}, status: test}]\n"}};
-  return kFaults;
-}
+constexpr std::array kFaultsOfForm{
+    NamedFault{"a key that is not known", FileKind::kart, "settngs: {toe: 1 mm}\n"},
+    NamedFault{"an adjustment that is not known", FileKind::kart, "settings: {teo: 1 mm}\n"},
+    NamedFault{"a setting without its unit", FileKind::kart, "settings: {rear-width: 1360}\n"},
+    NamedFault{"a setting with the unit of something else", FileKind::kart,
+               "settings: {rear-width: 12 psi}\n"},
+    NamedFault{"a decimal comma", FileKind::kart, "settings: {toe: '1,5 mm'}\n"},
+    NamedFault{"a position that there is not", FileKind::kart, "settings: {axle: mushy}\n"},
+    NamedFault{"a setting left empty", FileKind::kart, "settings: {toe: }\n"},
+    NamedFault{"a setting that is a list", FileKind::kart, "settings: {toe: [1 mm]}\n"},
+    NamedFault{"a range without positions", FileKind::kart,
+               "settings: {axle: soft}\nranges: {axle: []}\n"},
+    NamedFault{"a range that goes from words", FileKind::kart,
+               "settings: {toe: 1 mm}\nranges: {toe: {from: far, to: 3 mm}}\n"},
+    NamedFault{"a wrong range of what is not fitted", FileKind::kart,
+               "settings: {axle: none}\nranges: {axle: [mushy]}\n"},
+    NamedFault{"parts of what is moved and not swapped", FileKind::kart,
+               "settings: {toe: 1 mm}\nparts: {toe: [1 mm]}\n"},
+    NamedFault{"minutes below nothing", FileKind::kart,
+               "settings: {toe: 1 mm}\nminutes: {toe: -3}\n"},
+    NamedFault{
+        "three scales of four", FileKind::kart,
+        "measured: {corner-weights: {left-front: 33 kg, right-front: 33 kg, left-rear: 40 kg}}\n"},
+    NamedFault{"a fact that is not known", FileKind::kart, "facts: {raised-mas: yes}\n"},
+    NamedFault{"a value that a fact has not", FileKind::kart, "facts: {collars: lose}\n"},
+    NamedFault{"a limit that is neither", FileKind::kart,
+               "settings: {toe: 1 mm}\nclass: {limits: {toe: {no-more-than: 3 mm}}}\n"},
+    NamedFault{"a mount without its place", FileKind::kart,
+               "carried: {lead: {mass: 5 kg, at: rear, mounts: {rear: {left: 0 mm}}}}\n"},
+    NamedFault{"an empty kart file", FileKind::kart, "# nothing\n"},
+    NamedFault{"a track that is not known", FileKind::debrief, "track: gren\n"},
+    NamedFault{"a symptom that is not known", FileKind::debrief, "reports: [psh@entry]\n"},
+    NamedFault{"a severity of four", FileKind::debrief, "reports: [push@entry=4]\n"},
+    NamedFault{"a side in the place of a phase", FileKind::debrief, "reports: [push@left]\n"},
+    NamedFault{"reports that are one text", FileKind::debrief, "reports: push@entry\n"},
+    NamedFault{"a side under the confidence", FileKind::debrief,
+               "reports: [{symptom: push, phase: entry, confidence: left}]\n"},
+    NamedFault{"a phase in the symptom of a map", FileKind::debrief,
+               "reports: [{symptom: push@entry}]\n"},
+    NamedFault{"minutes in words", FileKind::debrief, "minutes: fifteen\n"},
+    NamedFault{"hours below nothing", FileKind::debrief, "hours: -1\n"},
+    NamedFault{"laps in seconds", FileKind::debrief, "laps: 31.4\n"},
+    NamedFault{"a kart written out with a slip", FileKind::debrief,
+               "kart: {settings: {rear-width: wide}}\n"},
+    NamedFault{"nothing that is expected", FileKind::scenario,
+               "title: x\nbecause: x\ntrack: green\n"},
+    NamedFault{"a direction of another adjustment", FileKind::scenario,
+               "title: x\nbecause: x\nexpect: {first: {adjustment: toe, direction: wider}}\n"},
+    NamedFault{"a headline that there is not", FileKind::scenario,
+               "title: x\nbecause: x\nexpect: {headline: go}\n"},
+    NamedFault{"axes that are a word", FileKind::scenario,
+               "title: x\nbecause: x\nexpect: {axes: high}\n"},
+    NamedFault{"half a stretch of words", FileKind::scenario,
+               "title: x\nbecause: x\nexpect: {not-understood: 0.5}\n"},
+    NamedFault{"a case without rules", FileKind::cases, "cases: [{case: x, track: green}]\n"},
+    NamedFault{"words in a case", FileKind::cases,
+               "cases: [{case: x, said: it pushes, fires: [y]}]\n"},
+    NamedFault{"a fault without its evidence", FileKind::rule,
+               "fault: x\nlabel: x\ncheck: x\nfix: x\nprior: -10\nminutes: 1\nloss: 1\n"
+               "provenance: {practice: common}\n"},
+    NamedFault{
+        "a provenance that says nothing", FileKind::rule,
+        "facts: [{fact: x, label: x, values: [yes, no]}]\nderive:\n  - {id: x, then: {x: yes}, "
+        "because: x, provenance: {note: x}, status: test}\n"},
+    NamedFault{"a status that there is not", FileKind::rule,
+               "derive:\n  - {id: x, then: {hit: yes}, because: x, provenance: {practice: common}, "
+               "status: done}\n"},
+    NamedFault{"a spread that is missing", FileKind::rule,
+               "readings:\n  - {id: x, row: {response: 1}, value: 0.1, because: x, provenance: "
+               "{practice: common}, status: test}\n"},
+    NamedFault{"two facts from one rule", FileKind::rule,
+               "derive:\n  - {id: x, then: {hit: yes, sudden: yes}, because: x, provenance: "
+               "{practice: common}, status: test}\n"},
+    NamedFault{"a flag that is neither yes nor no", FileKind::rule,
+               "day: [{stage: x, label: x, track: green, rubber: perhaps}]\n"},
+    NamedFault{"a capital in a phrase", FileKind::rule,
+               "words: [{means: filler, phrases: [Well]}]\n"},
+    NamedFault{"a side that there is not", FileKind::rule,
+               "words: [{means: side, id: up, phrases: [uphill]}]\n"},
+    NamedFault{"a kind of number that there is not", FileKind::rule,
+               "measures: [{measure: x, label: x, kind: speed, plausible: {from: 1, to: 2}}]\n"},
+    NamedFault{
+        "states that are a word", FileKind::rule,
+        "gauge: x\nlabel: x\nplain: x\nsteps: [x]\nverdicts:\n  - {id: x, ok: yes, says: x, do: "
+        "x, states: tight, because: x, provenance: {practice: common}, status: test}\n"},
+    NamedFault{
+        "a property that there is not", FileKind::rule,
+        "properties: [{id: x, because: x, provenance: {practice: common}, status: test}]\n"}};
 
-const std::vector<NamedFault>& faults_of_the_loader_alone() {
-  using enum FileKind;
-  static const std::vector<NamedFault> kFaults{
-      {"a key twice", kart, "kart: a\nkart: b\n"},
-      {"an anchor", kart, "class: {name: &x senior}\nkart: *x\n"},
-      {"a zero in front", kart, "settings: {toe: 1 mm}\nminutes: {toe: 010}\n"},
-      {"a range upside down", kart,
-       "settings: {toe: 1 mm}\nranges: {toe: {from: 3 mm, to: -1 mm}}\n"},
-      {"a setting outside its range", kart, "settings: {rear-width: 1500 mm}\n"},
-      {"a setting over the class limit", kart,
-       "settings: {rear-width: 1390 mm}\nclass: {limits: {rear-width: {at-most: 1380 mm}}}\n"},
-      {"a position that this kart does not reach", kart,
-       "settings: {axle: hard}\nranges: {axle: [soft, medium]}\n"},
-      {"a section on what has no setting", kart, "ranges: {axle: [soft]}\n"},
-      {"a size that no kart has", kart, "dimensions: {wheelbase: 3 m}\n"},
-      {"a mass on a mount that there is not", kart,
-       "carried: {lead: {mass: 5 kg, at: roof, mounts: {rear: {forward: 0 mm}}}}\n"},
-      {"scales that no kart and driver weigh", kart,
-       "measured: {corner-weights: {left-front: 9 kg, right-front: 9 kg, left-rear: 9 kg, "
-       "right-rear: 9 kg}}\n"},
-      {"a kart file that is not there", scenario,
-       "title: x\nbecause: x\nkart: no-such.yaml\nexpect: {headline: change}\n"},
-      {"a rule in both lists", cases, "cases: [{case: x, fires: [y], silent: [y]}]\n"},
-      {"two cases of one name", cases, "cases: [{case: x, fires: [y]}, {case: x, fires: [z]}]\n"},
-      {"one axis twice, by itself and by its family", rule,
-       "adjustment: x\nlabel: x\nplain: x\nmeasured: x\ndirections: [a, b]\nphrases: [a, b]\n"
-       "positions: [p, q]\nmost-at-once: 1\ntypical: p\nminutes: 1\nexplain: x\nlimits: x\n"
-       "watch: {a: x, b: x}\nback-out: {a: x, b: x}\neffects:\n  - {id: x, moves: "
-       "{front-grip: 0.1 ± 0.2, front-grip.mid: 0.1 ± 0.2}, because: x, provenance: "
-       "{practice: common}, status: test}\n"},
-      {"directions by other names", rule,
-       "adjustment: x\nlabel: x\nplain: x\nmeasured: x\ndirections: [a, b]\nphrases: [a, b]\n"
-       "positions: [p, q]\nmost-at-once: 1\ntypical: p\nminutes: 1\nexplain: x\nlimits: x\n"
-       "watch: {a: x, c: x}\nback-out: {a: x, b: x}\neffects: []\n"},
-      {"a range of a size upside down", rule,
-       "measures: [{measure: x, label: x, kind: length, plausible: {from: 2 m, to: 1 m}}]\n"},
-      {"a unit of another kind of number", rule,
-       "measures: [{measure: x, label: x, kind: length, plausible: {from: 1 psi, to: 2 psi}}]\n"},
-      {"a fact that nobody defines", rule,
-       "drill-cases:\n  - {case: x, level: one-symptom, "
-       "title: x, because: x, track: green, said: x, facts: {unheard-of: yes}}\n"},
-      {"a gap between verdicts", rule,
-       "gauge: x\nlabel: x\nplain: x\nsteps: [x]\namounts: [{reading: r, label: x, kind: length, "
-       "example: 1 mm, plausible: {from: 0 mm, to: 9 mm}}]\nfigures: [{figure: f, label: x, kind: "
-       "length, of: [r]}]\nverdicts:\n  - {id: x-low, of: f, to: 1 mm, ok: yes, says: x, do: x, "
-       "because: x, provenance: {practice: common}, status: test}\n  - {id: x-high, of: f, from: 2 "
-       "mm, ok: no, says: x, do: x, because: x, provenance: {practice: common}, status: test}\n"}};
-  return kFaults;
-}
+constexpr std::array kFaultsOfTheLoaderAlone{
+    NamedFault{"a key twice", FileKind::kart, "kart: a\nkart: b\n"},
+    NamedFault{"an anchor", FileKind::kart, "class: {name: &x senior}\nkart: *x\n"},
+    NamedFault{"a zero in front", FileKind::kart, "settings: {toe: 1 mm}\nminutes: {toe: 010}\n"},
+    NamedFault{"a range upside down", FileKind::kart,
+               "settings: {toe: 1 mm}\nranges: {toe: {from: 3 mm, to: -1 mm}}\n"},
+    NamedFault{"a setting outside its range", FileKind::kart, "settings: {rear-width: 1500 mm}\n"},
+    NamedFault{
+        "a setting over the class limit", FileKind::kart,
+        "settings: {rear-width: 1390 mm}\nclass: {limits: {rear-width: {at-most: 1380 mm}}}\n"},
+    NamedFault{"a position that this kart does not reach", FileKind::kart,
+               "settings: {axle: hard}\nranges: {axle: [soft, medium]}\n"},
+    NamedFault{"a section on what has no setting", FileKind::kart, "ranges: {axle: [soft]}\n"},
+    NamedFault{"a size that no kart has", FileKind::kart, "dimensions: {wheelbase: 3 m}\n"},
+    NamedFault{"a mass on a mount that there is not", FileKind::kart,
+               "carried: {lead: {mass: 5 kg, at: roof, mounts: {rear: {forward: 0 mm}}}}\n"},
+    NamedFault{"scales that no kart and driver weigh", FileKind::kart,
+               "measured: {corner-weights: {left-front: 9 kg, right-front: 9 kg, left-rear: 9 kg, "
+               "right-rear: 9 kg}}\n"},
+    NamedFault{"a kart file that is not there", FileKind::scenario,
+               "title: x\nbecause: x\nkart: no-such.yaml\nexpect: {headline: change}\n"},
+    NamedFault{"a rule in both lists", FileKind::cases,
+               "cases: [{case: x, fires: [y], silent: [y]}]\n"},
+    NamedFault{"two cases of one name", FileKind::cases,
+               "cases: [{case: x, fires: [y]}, {case: x, fires: [z]}]\n"},
+    NamedFault{
+        "one axis twice, by itself and by its family", FileKind::rule,
+        "adjustment: x\nlabel: x\nplain: x\nmeasured: x\ndirections: [a, b]\nphrases: [a, b]\n"
+        "positions: [p, q]\nmost-at-once: 1\ntypical: p\nminutes: 1\nexplain: x\nlimits: x\n"
+        "watch: {a: x, b: x}\nback-out: {a: x, b: x}\neffects:\n  - {id: x, moves: "
+        "{front-grip: 0.1 ± 0.2, front-grip.mid: 0.1 ± 0.2}, because: x, provenance: "
+        "{practice: common}, status: test}\n"},
+    NamedFault{
+        "directions by other names", FileKind::rule,
+        "adjustment: x\nlabel: x\nplain: x\nmeasured: x\ndirections: [a, b]\nphrases: [a, b]\n"
+        "positions: [p, q]\nmost-at-once: 1\ntypical: p\nminutes: 1\nexplain: x\nlimits: x\n"
+        "watch: {a: x, c: x}\nback-out: {a: x, b: x}\neffects: []\n"},
+    NamedFault{
+        "a range of a size upside down", FileKind::rule,
+        "measures: [{measure: x, label: x, kind: length, plausible: {from: 2 m, to: 1 m}}]\n"},
+    NamedFault{
+        "a unit of another kind of number", FileKind::rule,
+        "measures: [{measure: x, label: x, kind: length, plausible: {from: 1 psi, to: 2 psi}}]\n"},
+    NamedFault{"a fact that nobody defines", FileKind::rule,
+               "drill-cases:\n  - {case: x, level: one-symptom, "
+               "title: x, because: x, track: green, said: x, facts: {unheard-of: yes}}\n"},
+    NamedFault{
+        "a gap between verdicts", FileKind::rule,
+        "gauge: x\nlabel: x\nplain: x\nsteps: [x]\namounts: [{reading: r, label: x, kind: length, "
+        "example: 1 mm, plausible: {from: 0 mm, to: 9 mm}}]\nfigures: [{figure: f, label: x, kind: "
+        "length, of: [r]}]\nverdicts:\n  - {id: x-low, of: f, to: 1 mm, ok: yes, says: x, do: x, "
+        "because: x, provenance: {practice: common}, status: test}\n  - {id: x-high, of: f, from: "
+        "2 "
+        "mm, ok: no, says: x, do: x, because: x, provenance: {practice: common}, status: test}\n"}};
 
 class FaultOfForm : public testing::TestWithParam<NamedFault> {};
 TEST_P(FaultOfForm, IsRefusedByBoth) {
@@ -166,7 +184,7 @@ TEST_P(FaultOfForm, IsRefusedByBoth) {
   EXPECT_NE(told(loader_errors(fault.kind, fault.text)), "");
   EXPECT_FALSE(schema_takes(fault.kind, fault.text));
 }
-INSTANTIATE_TEST_SUITE_P(All, FaultOfForm, testing::ValuesIn(faults_of_form()));
+INSTANTIATE_TEST_SUITE_P(All, FaultOfForm, testing::ValuesIn(kFaultsOfForm));
 
 class FaultBeyondForm : public testing::TestWithParam<NamedFault> {};
 TEST_P(FaultBeyondForm, IsRefusedByTheLoaderAlone) {
@@ -174,7 +192,7 @@ TEST_P(FaultBeyondForm, IsRefusedByTheLoaderAlone) {
   EXPECT_NE(told(loader_errors(fault.kind, fault.text)), "");
   EXPECT_TRUE(schema_takes(fault.kind, fault.text));
 }
-INSTANTIATE_TEST_SUITE_P(All, FaultBeyondForm, testing::ValuesIn(faults_of_the_loader_alone()));
+INSTANTIATE_TEST_SUITE_P(All, FaultBeyondForm, testing::ValuesIn(kFaultsOfTheLoaderAlone));
 
 TEST(RuleConditions, AreJudgedAlike) {
   using enum FileKind;
