@@ -80,7 +80,7 @@ TEST(SchemaFolder, TheLineStaysThroughApplyAndUndo) {
   const PitBox box(run_kartwright({"start", "--example"}).out);
   const std::string schema = schema_of(file_text(box.kart()));
   ASSERT_EQ(box.add({"--track", "green"}).exit, 0);
-  ASSERT_EQ(box.apply({"--change", "rear-width=1370mm"}).exit, 0);
+  ASSERT_EQ(box.apply({"--set", "rear-width=1370mm"}).exit, 0);
   const std::string after = file_text(box.kart());
   EXPECT_THAT(after, HasSubstr("rear-width: 1370 mm"));
   EXPECT_EQ(schema_of(after), schema);
