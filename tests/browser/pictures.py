@@ -30,7 +30,9 @@ def take(program, folder, names):
     """Of the sheets whose names begin so. Gives the exit code."""
     folder = Path(folder)
     folder.mkdir(parents=True, exist_ok=True)
-    sheets = program.sheets(chosen(names), with_json=False)
+    sheets, refused = program.sheets(chosen(names), with_json=False)
+    for each in refused:
+        print(f"refused: {each}")
 
     def picture(window, sheet):
         window.open(sheet.url)
@@ -40,4 +42,4 @@ def take(program, folder, names):
     with Windows() as windows:
         windows.each(picture, sheets)
     print(f"pictures of {len(sheets)} sheets in {folder}")
-    return 0
+    return 1 if refused else 0

@@ -73,7 +73,9 @@ def check_pending(program, count):
 def checks(program, names):
     """The exit code."""
     count = Count()
-    sheets = program.sheets(chosen(names))
+    sheets, refused = program.sheets(chosen(names))
+    for each in refused:
+        count.take("answered", str(each), ["no sheet or no JSON of it"])
     told = f"{len(sheets)} sheets"
     with Windows() as windows:
         check_sheets(windows, sheets, count)
