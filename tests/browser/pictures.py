@@ -4,9 +4,10 @@ import subprocess
 from pathlib import Path
 
 from command_lines import chosen
-from window import Windows
+from window import Window, Windows
 
 SIZES = {"phone": (360, 740), "desk": (1280, 900)}
+TOP = 690  # px of a sheet at a desk that stand in the README
 
 
 def _on_screen(window, stem):
@@ -24,6 +25,17 @@ def _on_paper(window, stem):
         pdf.write_bytes(window.pdf(paper))
         subprocess.run(["pdftoppm", "-r", "96", "-png", str(pdf), str(pdf.with_suffix(""))],
                        check=True)
+
+
+def take_one(program, name, file):
+    """The top of one sheet at a desk. Gives the exit code."""
+    sheet = program.sheet(name, chosen([name])[name], with_json=False)
+    with Window() as window:
+        window.size(SIZES["desk"][0], TOP)
+        window.scheme("light")
+        window.open(sheet.url)
+        Path(file).write_bytes(window.picture(whole=False))
+    return 0
 
 
 def take(program, folder, names):

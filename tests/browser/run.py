@@ -2,6 +2,7 @@
 
     run.py PROGRAM [NAME...]                        all sheets, or those whose names begin so
     run.py PROGRAM --pictures FOLDER [NAME...]      no checks: a picture of each at every size
+    run.py PROGRAM --picture NAME FILE              the top of one, at a desk
 """
 
 import sys
@@ -93,6 +94,8 @@ def main(arguments):
     with working_folder() as folder:
         program = Program(arguments[0], folder)
         make_the_day(program)
+        if arguments[1:2] == ["--picture"]:
+            return pictures.take_one(program, *arguments[2:4])
         if arguments[1:2] == ["--pictures"]:
             if len(arguments) < 3:
                 sys.exit("browser.sh: --pictures needs a folder")
