@@ -9,7 +9,7 @@
 
 #include "engine/knowledge/pack.h"
 
-namespace CLI {
+namespace CLI {  // NOLINT(readability-identifier-naming): the library's
 class App;
 }
 

@@ -33,6 +33,10 @@ void write_stops(JsonWriter& out, const std::vector<DayStop>& stops, const Day& 
         for (std::size_t i = 0; i < day.movers.size(); ++i)
           out.field(day.movers[i]->id, stop.settings[i]);
       });
+      out.object("values", [&] {
+        for (std::size_t i = 0; i < day.movers.size(); ++i)
+          out.field(day.movers[i]->id, stop.values[i]);
+      });
     });
   });
 }
@@ -42,9 +46,14 @@ void write_travel(JsonWriter& out, const Day& day) {
     for (std::size_t i = 0; i < day.movers.size(); ++i) {
       const DayTravel& travel = day.travel[i];
       out.object(day.movers[i]->id, [&] {
-        out.field("now", day.stands[i]);
-        out.field("low", travel.low);
-        out.field("high", travel.high);
+        out.field("now", travel.now.text);
+        out.field("low", travel.low.text);
+        out.field("high", travel.high.text);
+        out.object("values", [&] {
+          out.field("now", travel.now.value);
+          out.field("low", travel.low.value);
+          out.field("high", travel.high.value);
+        });
         out.field("below", name_of(travel.below));
         out.field("above", name_of(travel.above));
       });

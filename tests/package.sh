@@ -52,11 +52,12 @@ trap 'rm -rf "$root"' EXIT
 tar -C "$root" -xf "$clean" --exclude=./dev/*
 mkdir -p "$root/dev"
 # Where no device can be made, a plain file does: only output is thrown away.
-mknod -m 666 "$root/dev/null" c 1 3 2>/dev/null && : >"$root/dev/null" 2>/dev/null || {
-  rm -f "$root/dev/null"
-  : >"$root/dev/null"
-  chmod 666 "$root/dev/null"
-}
+null=$root/dev/null
+if ! { mknod -m 666 "$null" c 1 3 && echo >"$null"; } 2>/dev/null; then
+  rm -f "$null"
+  echo >"$null"
+  chmod 666 "$null"
+fi
 [ ! -f /etc/resolv.conf ] || cp /etc/resolv.conf "$root/etc/resolv.conf"
 cp "$package" "$root/kartwright.deb"
 

@@ -77,8 +77,7 @@ _kartwright_folders() { # START
 )";
 
 std::string action_of(const OptionPage& option) {
-  const std::string words =
-      "_kartwright_words " + shell_quoted(joined(option.words, " ")) + " \"$4\"";
+  std::string words = "_kartwright_words " + shell_quoted(joined(option.words, " ")) + " \"$4\"";
   switch (option.kind) {
     case ValueKind::file:
       return "_kartwright_files \"$4\"";

@@ -151,8 +151,7 @@ std::string laps_in_words(const LapComparison& all, const std::string& letters) 
   return text;
 }
 
-// --- the effects
-// ----------------------------------------------------------------------------------
+// --- the effects ---------------------------------------------------------------------------------
 
 constexpr double kBarLeft = 34.0, kBarRight = 244.0;
 

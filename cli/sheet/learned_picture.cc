@@ -78,24 +78,23 @@ std::string learned_in_words(const Learned& learned, const Pack& pack) {
   return text;
 }
 
-// --- what was promised
-// ----------------------------------------------------------------------------
+// --- what was promised ---------------------------------------------------------------------------
 
 constexpr double kBarFrom = 106.0, kBarTo = 268.0;
 
-std::string percent(double share) { return fmt::format("{:.0f} %", 100.0 * share); }
+std::string percent_of(double share) { return fmt::format("{:.0f} %", 100.0 * share); }
 
 double bar_x(double share) { return kBarFrom + share * (kBarTo - kBarFrom); }
 
 void held_row(Drawing& drawing, const Held& held, std::size_t i, double y) {
   const std::string pointer = fmt::format("/calibration/intervals/{}", i);
   drawing.words({kFromLeft, y}, "promised", Anchor::start, "soft");
-  drawing.figure({kBarFrom - 8.0, y}, percent(held.promised), pointer + "/promised", Anchor::end,
+  drawing.figure({kBarFrom - 8.0, y}, percent_of(held.promised), pointer + "/promised", Anchor::end,
                  "soft");
   drawing.box({kBarFrom, y - 8.0}, kBarTo - kBarFrom, 8.0, "band");
   drawing.box({kBarFrom, y - 7.0}, bar_x(held.share()) - kBarFrom, 6.0, "is-fill");
   drawing.line({bar_x(held.promised), y - 10.0}, {bar_x(held.promised), y + 2.0}, "mark");
-  drawing.figure({kToRight, y}, percent(held.share()), pointer + "/share", Anchor::end);
+  drawing.figure({kToRight, y}, percent_of(held.share()), pointer + "/share", Anchor::end);
 }
 
 /// How many of a kind; a third of a row.
@@ -149,7 +148,8 @@ constexpr std::string_view kClock = "changes by advice, by the clock";
 std::string promises_in_words(const Calibration& all) {
   std::string text = "How often what was foretold came:";
   for (const Held& held : all.intervals)
-    text += fmt::format(" promised {}, came {};", percent(held.promised), percent(held.share()));
+    text +=
+        fmt::format(" promised {}, came {};", percent_of(held.promised), percent_of(held.share()));
   text.back() = '.';
   text += shares_in_words(kComplaints, complaints_of(all));
   if (all.advised > 0) text += shares_in_words(kClock, clock_of(all));

@@ -12,8 +12,8 @@
 namespace kartwright::cli {
 namespace {
 
-constexpr double kEdge = 4.0;     // where words at the left begin
-constexpr double kStands = 54.0;  // where an adjustment stands before the day
+constexpr double kWordsFrom = 4.0;  // where words at the left begin
+constexpr double kStands = 54.0;    // where an adjustment stands before the day
 constexpr double kDayFrom = 60.0, kDayTo = 316.0;
 constexpr double kBandTall = 30.0;
 constexpr double kLine = 12.0;  // from one line of words to the next
@@ -33,20 +33,19 @@ struct DayColumns {
 
 std::string percent_text(double share) { return fmt::format("{} %", std::lround(100.0 * share)); }
 
-// --- the stages
-// -----------------------------------------------------------------------------------
+// --- the stages ----------------------------------------------------------------------------------
 
 std::vector<std::string> lines_of_stage(const DayColumns& at, const std::string& label) {
   return wrap(printable(label), static_cast<std::size_t>(at.width / kSmallLetter));
 }
 
 double head_height(const Day& day) {
-  if (!stages_are_named(day)) return kLine + kEdge;
+  if (!stages_are_named(day)) return kLine + kWordsFrom;
   const DayColumns at(day);
   std::size_t most = 1;
   for (const DayStop& stop : day.stops)
     most = std::max(most, lines_of_stage(at, stop.stage->label).size());
-  return kLine * static_cast<double>(most) + kEdge;
+  return kLine * static_cast<double>(most) + kWordsFrom;
 }
 
 void stage_heads(Drawing& drawing, const Day& day, double foot) {
@@ -65,14 +64,22 @@ void stage_heads(Drawing& drawing, const Day& day, double foot) {
   }
 }
 
-// --- a lane
-// ---------------------------------------------------------------------------------------
+// --- a lane --------------------------------------------------------------------------------------
 
 /// A text below a lane, at the first line where there is room for it.
 struct UnderLane {
   double x = 0;
-  std::string text = {}, json = {};  ///< no pointer: words
+  std::string text = {}, json = {}, style = {};  ///< no pointer: words
 };
+
+/// A setting: a figure where it is a number, else words.
+void setting_text(Drawing& drawing, Point at, std::string_view text, std::string_view json,
+                  std::string_view style) {
+  if (json.empty()) return drawing.words(at, text, Anchor::start, style);
+  drawing.figure(at, text, json, Anchor::start, style);
+}
+
+std::string pointer_of(bool number, std::string pointer) { return number ? pointer : ""; }
 
 class LinesUnder {
  public:
@@ -109,15 +116,19 @@ std::vector<UnderLane> texts_under(const Day& day, std::size_t mover) {
   const auto cut = [](const std::string& text) {
     return std::string(fitting(printable(text), kSettingInPicture));
   };
-  std::vector<UnderLane> out{{kEdge, cut(day.stands[mover]), "/travel/" + id + "/now"}};
-  const std::string* before = &day.stands[mover];
+  const DaySetting& now = day.travel[mover].now;
+  std::vector<UnderLane> out{{kWordsFrom, cut(now.text),
+                              pointer_of(now.value.has_value(), "/travel/" + id + "/values/now")}};
+  const std::string* before = &now.text;
   const auto out_at = runs_out_at(day, mover);
   for (std::size_t k = 0; k < day.stops.size(); ++k) {
-    const std::string& now = day.stops[k].settings[mover];
-    if (now != *before)
-      out.push_back({at.left(k) + 1.0, cut(now), fmt::format("/stages/{}/settings/{}", k, id)});
-    before = &now;
-    if (out_at == k) out.push_back({at.left(k) + 1.0, "runs out"});
+    const DayStop& stop = day.stops[k];
+    if (stop.settings[mover] != *before)
+      out.push_back(
+          {at.left(k) + 1.0, cut(stop.settings[mover]),
+           pointer_of(stop.values[mover].has_value(), fmt::format("/stages/{}/values/{}", k, id))});
+    before = &stop.settings[mover];
+    if (out_at == k) out.push_back({at.left(k) + 1.0, "runs out", {}, "stop"});
   }
   return out;
 }
@@ -147,17 +158,20 @@ std::string ends_text(const DayTravel& travel) {
 void lane_ends(Drawing& drawing, const Day& day, std::size_t mover, double top) {
   constexpr std::size_t kEndInPicture = 8;  // columns
   const DayTravel& travel = day.travel[mover];
-  const std::string pointer = "/travel/" + day.movers[mover]->id;
+  const auto told = [&](const DaySetting& setting, double y, const char* key) {
+    setting_text(drawing, {kWordsFrom, y}, fitting(printable(setting.text), kEndInPicture),
+                 pointer_of(setting.value.has_value(),
+                            fmt::format("/travel/{}/values/{}", day.movers[mover]->id, key)),
+                 "small soft");
+  };
   drawing.box({kDayFrom, top}, kDayTo - kDayFrom, kBandTall, "band");
   const auto end = [&](double y, Refusal reason) {
     drawing.line({kDayFrom, y}, {kDayTo, y}, reason == Refusal::end_stop ? "axis" : "limit");
   };
   end(top, travel.above);
   end(top + kBandTall, travel.below);
-  drawing.figure({kEdge, top + 7.0}, fitting(printable(travel.high), kEndInPicture),
-                 pointer + "/high", Anchor::start, "small soft");
-  drawing.figure({kEdge, top + kBandTall}, fitting(printable(travel.low), kEndInPicture),
-                 pointer + "/low", Anchor::start, "small soft");
+  told(travel.high, top + 7.0, "high");
+  told(travel.low, top + kBandTall, "low");
 }
 
 void lane_line(Drawing& drawing, const Day& day, std::size_t mover, double top) {
@@ -182,8 +196,8 @@ void lane_line(Drawing& drawing, const Day& day, std::size_t mover, double top) 
 
 void lane(Drawing& drawing, const Day& day, std::size_t mover, double y) {
   constexpr std::size_t kLabelInPicture = 22;  // columns
-  drawing.words({kEdge, y + 10.0}, fitting(printable(day.movers[mover]->label), kLabelInPicture),
-                Anchor::start);
+  drawing.words({kWordsFrom, y + 10.0},
+                fitting(printable(day.movers[mover]->label), kLabelInPicture), Anchor::start);
   const std::string ends = ends_text(day.travel[mover]);
   if (!ends.empty()) drawing.words({kDayTo, y + 10.0}, ends, Anchor::end, "small soft");
   const double top = y + 16.0;
@@ -192,14 +206,11 @@ void lane(Drawing& drawing, const Day& day, std::size_t mover, double y) {
   LinesUnder lines;
   for (UnderLane& each : texts_under(day, mover)) {
     const double down = kLine * static_cast<double>(lines.line_for(each.x, each.text) + 1);
-    const Point at{each.x, top + kBandTall + down};
-    if (each.json.empty()) drawing.words(at, each.text, Anchor::start, "stop");
-    if (!each.json.empty()) drawing.figure(at, each.text, each.json, Anchor::start);
+    setting_text(drawing, {each.x, top + kBandTall + down}, each.text, each.json, each.style);
   }
 }
 
-// --- what is left of the handling error
-// -----------------------------------------------------------
+// --- what is left of the handling error ----------------------------------------------------------
 
 constexpr double kErrorTitle = 18.0, kBarTall = 34.0;
 constexpr double kErrorHeight = kErrorTitle + kBarTall + 2.0 * kLine + 10.0;
@@ -219,12 +230,12 @@ void error_bars(Drawing& drawing, const Day& day, double y) {
   const DayColumns at(day);
   const double most = most_error(day), foot = y + kErrorTitle + kBarTall;
   const double half = std::min(12.0, at.width / 2.0 - 2.0);
-  drawing.words({kEdge, y + 10.0}, "handling error", Anchor::start);
+  drawing.words({kWordsFrom, y + 10.0}, "handling error", Anchor::start);
   const bool figures = errors_have_room(day);
   for (const bool planned : {false, true}) {
     const double line = foot + kLine * (planned ? 2.0 : 1.0);
     if (figures)
-      drawing.words({kEdge, line}, planned ? "■ plan" : "□ as is", Anchor::start, "soft");
+      drawing.words({kWordsFrom, line}, planned ? "■ plan" : "□ as is", Anchor::start, "soft");
     for (std::size_t k = 0; k < day.stops.size(); ++k) {
       const double share = planned ? day.stops[k].left : day.stops[k].untouched;
       const double tall = std::max(share / most * kBarTall, 0.5);
@@ -239,14 +250,13 @@ void error_bars(Drawing& drawing, const Day& day, double y) {
   drawing.line({kDayFrom, foot}, {kDayTo, foot}, "axis");
 }
 
-// --- in words
-// -------------------------------------------------------------------------------------
+// --- in words ------------------------------------------------------------------------------------
 
 std::string lane_in_words(const Day& day, std::size_t mover) {
   const DayTravel& travel = day.travel[mover];
   std::string text =
       fmt::format(" {}, which can go from {} to {}: stands at {}", day.movers[mover]->label,
-                  travel.low, travel.high, day.stands[mover]);
+                  travel.low.text, travel.high.text, day.stands[mover]);
   for (const DayStop& stop : day.stops)
     text += fmt::format("; {} {}", stop.stage->label, stop.settings[mover]);
   if (const auto k = runs_out_at(day, mover)) text += "; runs out " + day.stops[*k].stage->label;

@@ -47,9 +47,9 @@ std::string caption_of_day(const Day& day) {
   std::string text =
       day.movers.empty()
           ? "The bars are the handling error of each stage"
-          : "The day: the band is how far each adjustment can go, ○ where it stands now, the line "
-            "where it goes; it is written where it changes. A cross: there it runs out. Bars: the "
-            "handling error";
+          : "The day: the band is how far each adjustment can go, ○ where it stands now, the "
+            "line where it goes; it is written where it changes. A cross: there it runs out. "
+            "Bars: the handling error";
   text += ", hollow as it is, solid by the plan.";
   if (!stages_are_named(day)) text += " The letters are those of the stages in the table.";
   return text;

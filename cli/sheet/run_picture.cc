@@ -14,11 +14,12 @@ namespace {
 constexpr std::array<std::string_view, 4> kLapKinds{"counts", "out-lap", "in-lap", "traffic"};
 constexpr std::size_t kLapsInPicture = 300;
 
-std::size_t kind_of(const RunLap& lap) { return static_cast<std::size_t>(lap.flag); }
+std::size_t kind_of_lap(const RunLap& lap) { return static_cast<std::size_t>(lap.flag); }
 
 std::size_t laps_of_kind(const Run& run, std::size_t kind) {
-  return static_cast<std::size_t>(std::count_if(
-      run.laps.begin(), run.laps.end(), [&](const RunLap& lap) { return kind_of(lap) == kind; }));
+  return static_cast<std::size_t>(
+      std::count_if(run.laps.begin(), run.laps.end(),
+                    [&](const RunLap& lap) { return kind_of_lap(lap) == kind; }));
 }
 
 /// The fastest and the slowest lap that count; of all laps where none does.
@@ -103,7 +104,7 @@ Picture run_picture(const Run& run) {
   lap_axes(drawing, chart);
   lap_line(drawing, chart, laps);
   for (const RunLap& lap : laps)
-    lap_in_chart(drawing, chart, lap.number, lap.seconds, kind_of(lap));
+    lap_in_chart(drawing, chart, lap.number, lap.seconds, kind_of_lap(lap));
   lap_kinds(drawing, run);
   return drawing.picture(run_in_words(run, chart));
 }

@@ -54,9 +54,15 @@ struct DayMove {
   const std::string& phrase() const { return adjustment->phrases.at(direction); }
 };
 
+/// A setting as a kart file writes it, and as a number, SI; a named position has none.
+struct DaySetting {
+  std::string text = {};
+  std::optional<double> value = {};
+};
+
 /// How far a mover can go: to the last places that the class, the box and the kart let it.
 struct DayTravel {
-  std::string low = {}, high = {};                       ///< as a kart file writes them, by value
+  DaySetting now = {}, low = {}, high = {};              ///< low and high by value
   Refusal below = Refusal::none, above = Refusal::none;  ///< end_stop, class_limit or no_part
   double stands = 0.0;  ///< how far up from low to high it stands now, 0-1
 };
@@ -68,8 +74,9 @@ struct DayStop {
   double minutes = 0.0;
   double untouched = 0.0, left = 0.0;      ///< of the handling error there, in Day's measure
   std::vector<std::string> settings = {};  ///< of Day::movers, after the stop
-  std::vector<double> at = {};             ///< of them: how far up from low to high, 0-1
-  std::vector<double> room = {};           ///< of them: places to both ends, the lesser share, 0-1
+  std::vector<std::optional<double>> values = {};  ///< the same as numbers, as in DaySetting
+  std::vector<double> at = {};                     ///< of them: how far up from low to high, 0-1
+  std::vector<double> room = {};  ///< of them: places to both ends, the lesser share, 0-1
 };
 
 /// An adjustment that the track wants beyond where it can go.

@@ -32,6 +32,11 @@ double DayPages::height(std::size_t lever, std::size_t place) const {
   return high > low ? (values[place] - low) / (high - low) : 0.0;
 }
 
+std::optional<double> DayPages::value(std::size_t lever, std::size_t place) const {
+  if (!day_.settings[lever]->travel.names.empty()) return {};
+  return day_.values[lever][place];
+}
+
 DayTravel DayPages::travel(std::size_t lever) const {
   const std::vector<double>& values = day_.values[lever];
   // Places go up in steps of direction 0, which may be down in value.
@@ -43,8 +48,12 @@ DayTravel DayPages::travel(std::size_t lever) const {
     there.now = values[place];
     return stopped_by(there, direction);
   };
-  return {.low = setting(lever, low),
-          .high = setting(lever, high),
+  const auto told = [&](std::size_t place) {
+    return DaySetting{setting(lever, place), value(lever, place)};
+  };
+  return {.now = told(search_.levers[lever].now),
+          .low = told(low),
+          .high = told(high),
           .below = stopped_at(low, upward ? 1 : 0),
           .above = stopped_at(high, upward ? 0 : 1),
           .stands = height(lever, search_.levers[lever].now)};
@@ -97,6 +106,7 @@ DayStop DayPages::stop(std::size_t stage, const std::vector<std::size_t>& before
   if (!out.moves.empty()) out.minutes = out.moves.back().until;
   for (const std::size_t lever : movers) {
     out.settings.push_back(setting(lever, after[lever]));
+    out.values.push_back(value(lever, after[lever]));
     out.at.push_back(height(lever, after[lever]));
     const double last = static_cast<double>(search_.levers[lever].places.size() - 1);
     const double at = static_cast<double>(after[lever]);

@@ -20,6 +20,8 @@ class DayPages {
   std::string setting(std::size_t lever, std::size_t place) const;
   /// How far up a place is between the ends of its lever's travel, 0-1.
   double height(std::size_t lever, std::size_t place) const;
+  /// The value of a place, where it has one.
+  std::optional<double> value(std::size_t lever, std::size_t place) const;
   DayTravel travel(std::size_t lever) const;
   /// A move by itself, at its whole minutes.
   DayMove move(std::size_t lever, std::size_t from, std::size_t to) const;

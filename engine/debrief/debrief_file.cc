@@ -26,6 +26,37 @@ void read_track(Fields& fields, const Pack& pack, Debrief& debrief) {
   debrief.track = track->text;
 }
 
+/// What may stand under the keys of a report that is a map.
+const std::vector<std::pair<std::string_view, std::vector<std::string>>>& words_of_keys() {
+  static const std::vector<std::pair<std::string_view, std::vector<std::string>>> kWords{
+      {"phase", {"entry", "mid", "exit", "straight", "any"}},
+      {"severity", {"0", "1", "2", "3"}},
+      {"confidence", {"sure", "fair", "unsure"}},
+      {"side", {"left", "right"}},
+      {"when", {"early", "late"}}};
+  return kWords;
+}
+
+/// Reports words that stand under the wrong key, or several under one; false where there are any.
+bool words_fit(const Document& document, const Node& item, Findings& findings) {
+  const std::size_t before = findings.all().size();
+  for (const auto& [key, words] : words_of_keys()) {
+    const Node* const node = item.find(key);
+    if (node == nullptr || node->type != Node::Type::scalar) continue;
+    if (std::find(words.begin(), words.end(), node->text) != words.end()) continue;
+    findings.add(document.at(node->span, Code::bad_report,
+                             "`" + node->text + "` cannot stand under `" + std::string(key) + "`",
+                             suggestion(node->text, words)));
+  }
+  const Node* const symptom = item.find("symptom");
+  if (symptom != nullptr && symptom->text.find_first_of("@=,") != std::string::npos) {
+    findings.add(document.at(symptom->span, Code::bad_report,
+                             "`" + symptom->text + "` is not a symptom",
+                             "phase, severity and the rest have keys of their own here"));
+  }
+  return findings.all().size() == before;
+}
+
 /// A report as the answer writes it, `{symptom: push, phase: entry, severity: 2}`, in a line.
 std::string report_in_a_line(const Document& document, const Node& item, Findings& findings) {
   Fields fields(document, item, findings, "a report");
@@ -62,6 +93,7 @@ void read_reports(Fields& fields, const Pack& pack, Debrief& debrief) {
         map ? report_in_a_line(fields.document(), item, fields.findings())
             : scalar_text(fields.document(), item, fields.findings(), "a report");
     if (!map && item.type != Node::Type::scalar) continue;
+    if (map && !words_fit(fields.document(), item, fields.findings())) continue;
     const auto report =
         parse_report(text, pack, place_of(fields.document(), item.span), fields.findings());
     if (!report) continue;

@@ -177,6 +177,16 @@ std::optional<Setting> read_setting(KartReading& reading, const SettingSections&
   return setting;
 }
 
+/// What other sections say of an adjustment that is not fitted: it counts for nothing, but must be
+/// right.
+void read_around(KartReading& reading, const SettingSections& sections, const Entry& entry) {
+  const Adjustment& adjustment = *reading.pack.adjustment(entry.key);
+  read_reach(reading, adjustment, given(sections.ranges, entry.key));
+  read_limit(reading, adjustment, given(sections.limits, entry.key));
+  read_minutes(reading, adjustment, given(sections.minutes, entry.key));
+  read_parts(reading, adjustment, given(sections.parts, entry.key), entry.value.text);
+}
+
 /// `none` says that the kart has no such thing, unless it is a position of its own.
 bool not_fitted(const Adjustment& adjustment, const Node& value) {
   const std::vector<std::string>& positions = adjustment.positions;
@@ -203,7 +213,10 @@ std::map<std::string, Setting> read_settings(KartReading& reading,
   std::map<std::string, Setting> settings;
   for (const Entry* entry :
        named_entries(reading, sections.settings, "settings", "an adjustment", known)) {
-    if (not_fitted(*reading.pack.adjustment(entry->key), entry->value)) continue;
+    if (not_fitted(*reading.pack.adjustment(entry->key), entry->value)) {
+      read_around(reading, sections, *entry);
+      continue;
+    }
     if (auto setting = read_setting(reading, sections, *entry)) {
       settings.emplace(entry->key, std::move(*setting));
     }

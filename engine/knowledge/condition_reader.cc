@@ -218,8 +218,8 @@ class ConditionReader {
     const auto above = fields.quantity("above", *kind);
     const auto below = fields.quantity("below", *kind);
     fields.finish();
-    if (fields.node().find("above") != nullptr && !above) return {};  // told
-    if (fields.node().find("below") != nullptr && !below) return {};
+    if (fields.optional("above") != nullptr && !above) return {};  // told
+    if (fields.optional("below") != nullptr && !below) return {};
     if (above.has_value() == below.has_value()) {
       return refuse(entry.value, "a measure test names `above` or `below`, one of them");
     }

@@ -25,7 +25,8 @@ int whole_number(Fields& fields, std::string_view key, int fallback, int least, 
 std::string one_of(Fields& fields, std::string_view key, std::string_view what,
                    const std::vector<std::string>& known, const Section& section) {
   std::string word = fields.text_or(key, "");
-  if (!word.empty()) check_names(fields.node().find(key), what, {word}, known, section);
+  const Node* const node = fields.optional(key);
+  if (node != nullptr) check_names(node, what, {word}, known, section);
   return word;
 }
 

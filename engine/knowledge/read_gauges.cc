@@ -30,7 +30,10 @@ std::vector<T> read_each(Fields& fields, std::string_view key, const Section& se
 
 Kind kind_of(Fields& fields, const Section& section) {
   const std::string name = fields.text("kind");
-  if (name.empty()) return Kind::length;
+  if (name.empty()) {
+    refuse_no_kind(fields, section);
+    return Kind::length;
+  }
   return read_kind(section.document, fields.node(), name, section.findings).value_or(Kind::length);
 }
 
@@ -177,6 +180,10 @@ void read_where(Fields& fields, const Gauge& gauge, const Section& section, Gaug
 void read_states(Fields& fields, const Section& section, GaugeVerdict& out) {
   const Node* const states = fields.optional("states");
   if (states == nullptr) return;
+  if (states->type != Node::Type::map) {
+    section.refuse(*states, Code::wrong_shape, "`states` must be a map",
+                   "such as `{chain-play: tight}`");
+  }
   for (const Entry& entry : states->entries) {
     check_names(states, "a fact", {entry.key}, section.names.facts(), section);
     const auto values = section.names.fact_values.find(entry.key);

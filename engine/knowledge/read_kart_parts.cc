@@ -26,6 +26,7 @@ bool read_places(Fields& fields, const Section& section, Adjustment& adjustment)
   const std::string kind_name = fields.text("kind");
   const auto kind = read_kind(section.document, fields.node(), kind_name, section.findings);
   if (kind_name.empty() || !kind) {
+    refuse_no_kind(fields, section);
     for (const char* const key : {"reference-step", "most-at-once", "usual"}) fields.optional(key);
     return false;
   }

@@ -18,8 +18,8 @@ std::optional<PropertyKind> property_named(Fields& fields, const std::string& id
     if (name_of(kind) == id) return kind;
     known.emplace_back(name_of(kind));
   }
-  const Node* const node = fields.node().find("id");
-  if (!id.empty()) known_name(section.document, *node, section.findings, "a property", known);
+  const Node* const node = fields.optional("id");
+  if (node != nullptr) known_name(section.document, *node, section.findings, "a property", known);
   return std::nullopt;
 }
 

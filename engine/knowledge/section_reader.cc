@@ -147,6 +147,13 @@ bool read_flag(Fields& fields, std::string_view key, const Section& section) {
   return true;
 }
 
+void refuse_no_kind(Fields& fields, const Section& section) {
+  const Node* const kind = fields.optional("kind");
+  if (kind == nullptr || kind->type != Node::Type::scalar || !kind->text.empty()) return;
+  section.refuse(*kind, Code::unknown_name, "`kind` says nothing",
+                 "length, mass, angle, pressure, ratio or count");
+}
+
 std::array<std::string, 2> read_per_direction(Fields& fields, std::string_view key,
                                               const std::array<std::string, 2>& directions,
                                               const Section& section) {

@@ -47,6 +47,9 @@ const std::vector<Node>& list_items(const Node& node, std::string_view what,
 /// `yes` is true, `no` or nothing is false; anything else is reported.
 bool read_flag(Fields& fields, std::string_view key, const Section& section);
 
+/// Reports a `kind` that is there and says nothing.
+void refuse_no_kind(Fields& fields, const Section& section);
+
 /// The text under each of two directions, `{wider: ..., narrower: ...}`.
 std::array<std::string, 2> read_per_direction(Fields& fields, std::string_view key,
                                               const std::array<std::string, 2>& directions,

@@ -55,6 +55,56 @@ TEST(SheetFigures, OfAChangeOnPaperAreThoseOfItsJson) {
   expect_true_figures({"whatif", "--track", "green", "--sweep", "rear-width=1340mm..1400mm"}, 4);
 }
 
+const std::string kHarbourFiles = KARTWRIGHT_SOURCE_DIR "/scenarios/harbour/";
+
+/// The invented weekend in a log of its own.
+std::string weekend_log(const TempFolder& folder) {
+  std::string log = folder.path() + "/weekend.db";
+  EXPECT_EQ(run_kartwright({"log", "import", kHarbourFiles + "weekend.json", "--log", log}).exit,
+            0);
+  return log;
+}
+
+/// Six laps of each of three groups; one of them is far off, its time beyond the scale.
+std::string three_groups(const TempFolder& folder, const std::string& name) {
+  std::string path = folder.path() + "/laps.csv";
+  std::ofstream file(path);
+  file << "lap,time,group\n";
+  for (int lap = 1; lap <= 18; ++lap) {
+    const int group = (lap - 1) / 6;
+    const double seconds = 31.0 - 0.2 * group + 0.02 * (lap * lap % 5) + (lap == 9 ? 4.0 : 0.0);
+    file << lap << ',' << seconds << ",\"" << (group == 1 ? name : std::string(1, 'a' + group))
+         << "\"\n";
+  }
+  return path;
+}
+
+TEST(SheetFigures, OfAComparisonAreThoseOfItsJson) {
+  const TempFolder folder;
+  expect_true_figures({"compare", "--csv", three_groups(folder, "b")}, 8);
+  expect_true_figures({"compare", "--log", weekend_log(folder), "--runs", "38,39,40,41"}, 7);
+}
+
+TEST(SheetFigures, OfWhatALogTeachesAreThoseOfItsJson) {
+  const TempFolder folder;
+  expect_true_figures({"learned", "--kart", "harbour 27", "--log", weekend_log(folder)}, 5);
+  expect_true_figures(
+      {"learned", "--kart", "harbour 27", "--log", weekend_log(folder), "--calibration"}, 17);
+}
+
+TEST(SheetFigures, OfAPlanAreThoseOfItsJson) {
+  const Words words{"plan", "--kart", kHarbourFiles + "harbour-41.yaml"};
+  expect_true_figures(words, 16);
+  Words imperial = words;
+  imperial.insert(imperial.end(), {"--units", "imperial"});
+  expect_true_figures(imperial, 16);
+}
+
+TEST(SheetFigures, OfARunAreThoseOfItsJson) {
+  const TempFolder folder;
+  expect_true_figures({"log", "show", "44", "--log", weekend_log(folder)}, 4);
+}
+
 TEST(SheetFigures, AWrongOneIsSeen) {
   EXPECT_EQ(wrong_with({"/a", "1.2 °"}, R"({"a": 0.021})"), "");
   EXPECT_THAT(wrong_with({"/a", "1.3 °"}, R"({"a": 0.021})"), HasSubstr("is not"));
@@ -74,6 +124,33 @@ TEST(SheetOfAnAdvice, HoldsHostileNamesAsTextAndNothingElse) {
   EXPECT_THAT(html, Not(HasSubstr("<script")));
   EXPECT_THAT(html, Not(HasSubstr("<img")));
   EXPECT_THAT(html, HasSubstr("&lt;script&gt;alert(1)&lt;/script&gt;"));
+}
+
+TEST(SheetOfAComparison, HoldsHostileNamesAsTextAndNothingElse) {
+  const TempFolder folder;
+  const std::string name = "<script>alert(1)</script> \"\" onload=x \u202E" + std::string(50, 'W');
+  const std::string html = in_format({"compare", "--csv", three_groups(folder, name)}, "html");
+  EXPECT_THAT(html, Not(HasSubstr("<script")));
+  EXPECT_THAT(html, Not(HasSubstr("\u202E")));
+  EXPECT_THAT(html, HasSubstr("&lt;script&gt;alert(1)&lt;/script&gt;"));
+}
+
+TEST(SheetOfARun, IsOfOneRunAlone) {
+  const TempFolder folder;
+  const std::string log = weekend_log(folder);
+  const Ended list = run_kartwright({"log", "list", "--log", log, "--format", "html"});
+  EXPECT_EQ(list.exit, 2);
+  EXPECT_THAT(list.err, HasSubstr("`--format html` goes with `log show`"));
+  const std::string run = in_format({"log", "show", "44", "--log", log}, "html");
+  EXPECT_THAT(run, HasSubstr("<th scope=\"row\">rear tyre pressures</th><td>0.75 bar</td>"));
+  EXPECT_THAT(run, HasSubstr("<td>0.65 → 0.75 bar</td>"));
+}
+
+TEST(SheetOfAPlan, SaysWhereAnAdjustmentRunsOut) {
+  const std::string html = in_format({"plan", "--kart", kHarbourFiles + "harbour-41.yaml"}, "html");
+  EXPECT_THAT(html, HasSubstr(">runs out</text>"));
+  EXPECT_THAT(html, HasSubstr(">class above</text>"));
+  EXPECT_THAT(html, HasSubstr("<th scope=\"row\">rubbering in</th>"));
 }
 
 TEST(SheetOfAnAdvice, StopsBeforeItTunes) {

@@ -1,6 +1,9 @@
-// Every command that the README and the manual tell somebody to type is typed here.
+// Every command that the README, the guide and the manual tell somebody to type is typed here, and
+// what they show is what the program says.
 
+#include <algorithm>
 #include <filesystem>
+#include <iterator>
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -35,10 +38,11 @@ class Bench {
   }
 
   /// A command as a shell runs it, with nothing to read.
-  Ended type(const std::string& command) const {
+  Ended type(const std::string& command, const std::string& columns = "80") const {
     const std::string script = "cd \"$1\" && PATH=\"$1/build:$PATH\" && " + command;
-    return run({.argv = {"/bin/sh", "-c", script, "sh", folder_.path()},
-                .env = {{"LC_ALL", "C.UTF-8"}, {"XDG_STATE_HOME", at("state")}}});
+    return run(
+        {.argv = {"/bin/sh", "-c", script, "sh", folder_.path()},
+         .env = {{"COLUMNS", columns}, {"LC_ALL", "C.UTF-8"}, {"XDG_STATE_HOME", at("state")}}});
   }
 
   /// A log of a weekend, with advice for the kart of the folder in it.
@@ -60,35 +64,106 @@ class Bench {
   TempFolder folder_;
 };
 
-/// The commands of the README: lines of its blocks of commands, and those behind `$`.
-std::vector<std::string> commands_of_readme() {
-  std::vector<std::string> commands;
+/// A command, and what is shown to come of it; nothing where it is not shown.
+struct Told {
+  std::string command;
+  std::vector<std::string> shown = {};
+};
+
+/// The commands of a page: lines of its blocks of commands, and those behind `$` with what stands
+/// below them.
+std::vector<Told> told_in(const std::string& page) {
+  std::vector<Told> told;
   bool goes_on = false;
-  for (const std::string& line : lines_of(file_text(std::string(kSource) + "/README.md"))) {
-    const bool told = line.starts_with("build/kartwright ") || line.starts_with("cp scenarios/");
+  bool shows = false;
+  for (const std::string& line : lines_of(file_text(std::string(kSource) + "/" + page))) {
+    const bool typed = line.starts_with("build/kartwright ") || line.starts_with("cp scenarios/");
+    shows = shows && line != "```";
     if (goes_on) {
-      commands.back() += "\n" + line;
-    } else if (told) {
-      commands.push_back(line);
+      told.back().command += "\n" + line;
+    } else if (typed) {
+      told.push_back({line});
     } else if (line.starts_with("$ kartwright ")) {
-      commands.push_back(line.substr(2));
+      told.push_back({line.substr(2)});
+      shows = true;
+    } else if (shows) {
+      told.back().shown.push_back(line);
     }
-    goes_on = (goes_on || told) && line.ends_with("\\");
+    goes_on = (goes_on || typed) && line.ends_with("\\");
   }
-  return commands;
+  return told;
 }
 
-TEST(ToldCommands, ThoseOfTheReadmeWorkOneAfterTheOther) {
-  const Bench bench;
-  const std::vector<std::string> commands = commands_of_readme();
-  ASSERT_GT(commands.size(), 30U);
-  for (const std::string& command : commands) {
-    const Ended ended = bench.type(command);
-    EXPECT_EQ(ended.exit, 0) << command << "\n" << ended.err;
-    EXPECT_FALSE(ended.out.empty() && command.find('>') == std::string::npos &&
-                 !command.starts_with("cp "))
-        << command;
+std::vector<std::string> without_empty_lines(const std::vector<std::string>& lines) {
+  std::vector<std::string> out;
+  std::copy_if(lines.begin(), lines.end(), std::back_inserter(out), [](const std::string& line) {
+    return line.find_first_not_of(' ') != std::string::npos;
+  });
+  return out;
+}
+
+/// The first line shown that the answer does not have in its place, or nothing; `...` stands for
+/// any lines.
+std::string not_said(const std::vector<std::string>& shown, const std::string& answer) {
+  const std::vector<std::string> said = without_empty_lines(lines_of(answer));
+  std::size_t at = 0;
+  bool skips = false;
+  for (const std::string& line : without_empty_lines(shown)) {
+    if (line.find_first_not_of(" .") == std::string::npos) {
+      skips = true;
+      continue;
+    }
+    while (skips && at < said.size() && said[at] != line) ++at;
+    if (at == said.size() || said[at] != line) return line;
+    ++at;
+    skips = false;
   }
+  return {};
+}
+
+/// Two are told with a driver's answers between the lines, which tests of their own type.
+bool is_a_dialogue(const std::string& command) {
+  return command.find("--ask") != std::string::npos ||
+         command.find("drill --case") != std::string::npos;
+}
+
+/// Pages are shown 80 or 100 columns wide; `narrow` is what the command said at 80.
+void expect_shown(const Bench& bench, const Told& told, const std::string& narrow) {
+  const std::string missing = not_said(told.shown, narrow);
+  if (missing.empty()) return;
+  EXPECT_EQ(not_said(told.shown, bench.type(told.command, "100").out), "")
+      << told.command << "\nand at 80 columns: " << missing;
+}
+
+/// How many commands it told.
+std::size_t type_all(const Bench& bench, const std::string& page) {
+  const std::vector<Told> all = told_in(page);
+  for (const Told& told : all) {
+    const Ended ended = bench.type(told.command);
+    EXPECT_EQ(ended.exit, 0) << told.command << "\n" << ended.err;
+    EXPECT_FALSE(ended.out.empty() && told.command.find('>') == std::string::npos &&
+                 !told.command.starts_with("cp "))
+        << told.command;
+    if (!is_a_dialogue(told.command)) expect_shown(bench, told, ended.out);
+  }
+  return all.size();
+}
+
+TEST(ToldCommands, ThoseOfTheReadmeWorkOneAfterTheOtherAndSayWhatIsShown) {
+  EXPECT_GT(type_all(Bench(), "README.md"), 14U);
+}
+
+TEST(ToldCommands, ThoseOfTheGuideWorkOneAfterTheOtherAndSayWhatIsShown) {
+  EXPECT_GT(type_all(Bench(), "cli/guide.md"), 35U);
+}
+
+TEST(ToldCommands, WhatIsShownAndNotSaidIsFound) {
+  EXPECT_EQ(
+      not_said({"", "VERDICT  keep", "...", "NEXT     none"}, "VERDICT  keep\na\nNEXT     none\n"),
+      "");
+  EXPECT_EQ(not_said({"VERDICT  keep", "NEXT     none"}, "VERDICT  keep\na\nNEXT     none\n"),
+            "NEXT     none");
+  EXPECT_EQ(not_said({"...", "NEXT     all"}, "VERDICT  keep\nNEXT     none\n"), "NEXT     all");
 }
 
 TEST(ToldCommands, ThoseOfTheManualWork) {

@@ -1,6 +1,7 @@
 #include "tests/scenarios/expectation.h"
 
 #include <array>
+#include <cmath>
 
 #include "engine/debrief/debrief_file.h"
 #include "engine/debrief/report_grammar.h"
@@ -77,6 +78,15 @@ class Reader {
     return known_name(document_, node, findings_, what, names);
   }
 
+  /// The value under a key, where it has the shape; another is reported.
+  const Node* shaped(std::string_view key, Node::Type type) {
+    const Node* const node = fields_.optional(key);
+    if (node == nullptr || node->type == type) return node;
+    wrong(node->span,
+          "`" + std::string(key) + "` must be a " + (type == Node::Type::map ? "map" : "list"));
+    return nullptr;
+  }
+
   std::optional<std::string> name(std::string_view key, std::string_view what,
                                   const std::vector<std::string>& names) {
     const Node* const node = fields_.optional(key);
@@ -128,13 +138,14 @@ class Reader {
   std::vector<std::string> faults(std::string_view key) {
     const Node* const node = fields_.optional(key);
     if (node == nullptr) return {};
+    if (node->type == Node::Type::scalar) known(*node, "a fault", ids_of(pack_.faults));
     for (const Node& each : node->items) known(each, "a fault", ids_of(pack_.faults));
     return scalar_list(document_, *node, findings_, key);
   }
 
   std::map<std::string, Level> axes() {
     std::map<std::string, Level> out;
-    const Node* const node = fields_.optional("axes");
+    const Node* const node = shaped("axes", Node::Type::map);
     if (node == nullptr) return out;
     for (const Entry& entry : node->entries) {
       const Node key{.text = entry.key, .span = entry.span, .entries = {}};
@@ -151,7 +162,7 @@ class Reader {
   }
 
   std::optional<std::vector<Report>> heard() {
-    const Node* const node = fields_.optional("heard");
+    const Node* const node = shaped("heard", Node::Type::list);
     if (node == nullptr) return std::nullopt;
     std::vector<Report> out;
     for (const Node& item : node->items) {
@@ -166,7 +177,9 @@ class Reader {
   std::optional<int> count(std::string_view key) {
     const Node* const node = fields_.optional(key);
     if (node == nullptr) return std::nullopt;
-    return static_cast<int>(scalar_number(document_, *node, findings_, key));
+    const double number = scalar_number(document_, *node, findings_, key);
+    if (number < 0.0 || number != std::floor(number)) wrong(node->span, "a count was expected");
+    return static_cast<int>(number);
   }
 
   std::optional<bool> flag(std::string_view key) {
@@ -177,7 +190,7 @@ class Reader {
 
   std::map<std::string, std::string> facts() {
     std::map<std::string, std::string> out;
-    const Node* const node = fields_.optional("facts");
+    const Node* const node = shaped("facts", Node::Type::map);
     if (node == nullptr) return out;
     for (const Entry& entry : node->entries) {
       const FactDef* const fact = pack_.fact(entry.key);

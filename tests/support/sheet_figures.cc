@@ -39,11 +39,22 @@ Printed read_printed(const std::string& text) {
 /// Special Publication 811, appendix B, from memory).
 double in_si(const std::string& unit) {
   static const std::map<std::string, double> kUnits{
-      {"", 1.0},      {"N", 1.0},         {"lbf", 0.45359237 * 9.80665},
-      {"kg", 1.0},    {"lb", 0.45359237}, {"mm", 0.001},
-      {"in", 0.0254}, {"%", 0.01},        {"°", std::numbers::pi / 180.0},
-      {"s", 1.0},     {"g", 1.0},         {"min", 1.0},
-      {"points", 1.0}};
+      {"", 1.0},
+      {"N", 1.0},
+      {"lbf", 0.45359237 * 9.80665},
+      {"kg", 1.0},
+      {"lb", 0.45359237},
+      {"mm", 0.001},
+      {"in", 0.0254},
+      {"%", 0.01},
+      {"°", std::numbers::pi / 180.0},
+      {"s", 1.0},
+      {"g", 1.0},
+      {"min", 1.0},
+      {"points", 1.0},
+      {"bar", 1e5},
+      {"psi", 0.45359237 * 9.80665 / (0.0254 * 0.0254)},
+      {"deg", std::numbers::pi / 180.0}};
   return kUnits.at(unit);
 }
 
