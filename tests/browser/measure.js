@@ -85,11 +85,13 @@
     judge(element, ink.rgb, alpha, svg ? groundsInPicture(element, svg) : [groundOf(element)], text);
   }
 
-  // Texts outside their picture, and texts on top of each other. A hair: one pixel.
+  // Texts outside their picture, and texts on top of each other. A hair: one of the picture's units,
+  // which is less than the empty rows that a letter's box has above and below.
   const letters = [];
   for (const svg of document.querySelectorAll('svg')) {
     if (!shown(svg)) continue;
     const frame = svg.getBoundingClientRect();
+    const hair = Math.max(1, frame.width / (svg.viewBox.baseVal.width || frame.width));
     const boxes = [...svg.querySelectorAll('text')].map((t) => [t, t.getBoundingClientRect()]);
     boxes.forEach(([text, box], i) => {
       if (box.left < frame.left - 0.5 || box.right > frame.right + 0.5 ||
@@ -98,7 +100,7 @@
       for (const [other, b] of boxes.slice(i + 1)) {
         const wide = Math.min(box.right, b.right) - Math.max(box.left, b.left);
         const tall = Math.min(box.bottom, b.bottom) - Math.max(box.top, b.top);
-        if (wide > 1 && tall > 1)
+        if (wide > hair && tall > hair)
           letters.push(`${short(text.textContent)} and ${short(other.textContent)} overlap by ` +
                        `${wide.toFixed(1)} x ${tall.toFixed(1)} px`);
       }

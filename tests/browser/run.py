@@ -2,6 +2,7 @@
 
     run.py PROGRAM [NAME...]                        all sheets, or those whose names begin so
     run.py PROGRAM --pictures FOLDER [NAME...]      no checks: a picture of each at every size
+    run.py PROGRAM --picture NAME FILE              the top of one, at a desk
 """
 
 import sys
@@ -73,7 +74,9 @@ def check_pending(program, count):
 def checks(program, names):
     """The exit code."""
     count = Count()
-    sheets = program.sheets(chosen(names))
+    sheets, refused = program.sheets(chosen(names))
+    for each in refused:
+        count.take("answered", str(each), ["no sheet or no JSON of it"])
     told = f"{len(sheets)} sheets"
     with Windows() as windows:
         check_sheets(windows, sheets, count)
@@ -91,6 +94,8 @@ def main(arguments):
     with working_folder() as folder:
         program = Program(arguments[0], folder)
         make_the_day(program)
+        if arguments[1:2] == ["--picture"]:
+            return pictures.take_one(program, *arguments[2:4])
         if arguments[1:2] == ["--pictures"]:
             if len(arguments) < 3:
                 sys.exit("browser.sh: --pictures needs a folder")

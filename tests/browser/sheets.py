@@ -72,10 +72,17 @@ class Program:
         return out
 
     def sheets(self, command_lines, with_json=True):
-        """All of them, in their order; two programs at a time."""
+        """All of them, in their order, and what was refused; several programs at a time."""
+        def one(item):
+            try:
+                return self.sheet(*item, with_json)
+            except Refused as refused:
+                return refused
+
         with ThreadPoolExecutor(os.cpu_count() or 1) as pool:
-            return list(pool.map(lambda each: self.sheet(*each, with_json),
-                                 command_lines.items()))
+            out = list(pool.map(one, command_lines.items()))
+        return ([each for each in out if isinstance(each, Sheet)],
+                [each for each in out if isinstance(each, Refused)])
 
 
 def make_the_day(program):
