@@ -99,8 +99,8 @@ shows 'rear-width' kartwright start --example
 shows hop kartwright explain hop
 shows 'in the pits' kartwright --help
 shows 'rule' kartwright rules list --rules $data/rules
-for command in '' -advise -check -apply -log -weigh -whatif -plan -compare -learned -drill -explain \
-  -start -rules; do
+for command in '' -advise -check -apply -log -weigh -whatif -plan -compare -learned -drill \
+  -explain -start -rules; do
   gzip -dc "$root/usr/share/man/man1/kartwright$command.1.gz" | grep -q '^\.SH NAME' ||
     fail "the manual of kartwright$command"
 done
