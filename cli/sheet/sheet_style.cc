@@ -32,7 +32,8 @@ th, td { text-align: left; vertical-align: top; padding: 0.15rem 0.5rem 0.15rem 
 thead th { color: var(--soft); font-size: 0.8rem; vertical-align: bottom; }
 tr.first th, tr.first td { font-weight: bold; }
 th.figure, td.figure { text-align: right; font-variant-numeric: tabular-nums; }
-thead th, td.figure { overflow-wrap: normal; }
+td, thead th { overflow-wrap: break-word; }
+td.figure { overflow-wrap: normal; }
 tbody th { min-width: 4.6rem; }
 .gauge { display: flex; flex-wrap: wrap; align-items: center; column-gap: 0.6rem; }
 .gauge svg { width: 6rem; flex: none; }
@@ -66,6 +67,12 @@ svg .limit { stroke: var(--stop); stroke-width: 1.5; fill: none; }
 footer { margin-top: 1rem; border-top: 1px solid var(--line); color: var(--soft);
   font-size: 0.85rem; }
 .on-paper { display: none; }
+@media screen and (max-width: 40rem) {
+  table { font-size: 0.8rem; }
+  th, td { padding-right: 0.3rem; }
+  tbody th { min-width: 3.6rem; }
+  .gauge svg { width: 4.5rem; }
+}
 @media print, (min-width: 56rem) {
   main.beside { display: grid; grid-template-columns: minmax(0, 3fr) minmax(0, 2fr);
     grid-template-rows: auto 1fr auto; column-gap: 2rem; }

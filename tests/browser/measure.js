@@ -85,8 +85,8 @@
     judge(element, ink.rgb, alpha, svg ? groundsInPicture(element, svg) : [groundOf(element)], text);
   }
 
-  // Texts outside their picture, and texts on top of each other. A hair: one of the picture's units,
-  // which is less than the empty rows that a letter's box has above and below.
+  // Texts outside their picture, and texts on top of each other. A hair: below a
+  // line 1.8 of the picture's units, since so much of a letter's box is empty above its tallest stroke.
   const letters = [];
   for (const svg of document.querySelectorAll('svg')) {
     if (!shown(svg)) continue;
@@ -100,7 +100,7 @@
       for (const [other, b] of boxes.slice(i + 1)) {
         const wide = Math.min(box.right, b.right) - Math.max(box.left, b.left);
         const tall = Math.min(box.bottom, b.bottom) - Math.max(box.top, b.top);
-        if (wide > hair && tall > hair)
+        if (wide > hair && tall > 1.8 * hair)
           letters.push(`${short(text.textContent)} and ${short(other.textContent)} overlap by ` +
                        `${wide.toFixed(1)} x ${tall.toFixed(1)} px`);
       }
@@ -108,13 +108,15 @@
   }
 
   // Words and numbers that a line ends within: "136" and below it "0 mm" is another number. Longer
-  // words may be broken, since somebody's own may have no end.
+  // ones, and those in a longer row of letters without a space, may be broken.
   const broken = [];
   const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
   for (let node = walker.nextNode(); node; node = walker.nextNode()) {
     if (!node.data.trim() || node.parentElement.closest('svg') || !shown(node.parentElement)) continue;
+    const long = [...node.data.matchAll(/\S{25,}/gu)].map((m) => [m.index, m.index + m[0].length]);
     for (const found of node.data.matchAll(/[\p{L}\p{N}]+(?:[.,]\p{N}+)*/gu)) {
       if (found[0].length > 20) continue;
+      if (long.some(([from, to]) => from <= found.index && found.index < to)) continue;
       const range = document.createRange();
       range.setStart(node, found.index);
       range.setEnd(node, found.index + found[0].length);
