@@ -21,7 +21,8 @@ LETTER, LINE, MARGIN = 8.43, 18, 14  # px, of a fixed-width face at 14 px
 HEAD = """<svg xmlns="http://www.w3.org/2000/svg" width="{width:g}" height="{height:g}" \
 viewBox="0 0 {width:g} {height:g}" role="img" aria-label="{told}">
 <style>
-text {{ font: 14px "DejaVu Sans Mono", Menlo, Consolas, monospace; white-space: pre; fill: #1b1b1b; }}
+text {{ font: 14px "DejaVu Sans Mono", Menlo, Consolas, monospace; white-space: pre;
+  fill: #1b1b1b; }}
 rect {{ fill: #fff; stroke: #c4c4c4; }}
 .bold {{ font-weight: bold; }} .red {{ fill: #b01818; }} .green {{ fill: #17692f; }}
 @media (prefers-color-scheme: dark) {{

@@ -20,7 +20,7 @@ _MARKUP = ("<script>alert(1)</script> \"><img src=x onerror=alert(2)> ' onload='
 _BACKWARDS = "\u05e9\u05dc\u05d5\u05dd \u202etlit\u202c \u0645\u0631\u062d\u0628\u0627 \u200f27"
 _LONG = "m" * 500
 
-# Name, the hostile text, its twin and what must stand on the sheet, so that the twin proves a thing.
+# Name, the hostile text, its twin and what must stand on the sheet.
 TEXTS = (
     ("markup", _MARKUP, None, "script>"),
     ("backwards", _BACKWARDS, None, "\u05e9\u05dc\u05d5\u05dd"),

@@ -27,7 +27,8 @@
     return (high + 0.05) / (low + 0.05);
   };
 
-  const canvas = matchMedia('(prefers-color-scheme: dark)').matches ? [18, 18, 18] : [255, 255, 255];
+  const dark = matchMedia('(prefers-color-scheme: dark)').matches;
+  const canvas = dark ? [18, 18, 18] : [255, 255, 255];
   const groundOf = (element) => {
     const above = [];
     for (let e = element; e; e = e.parentElement) above.unshift(e);
@@ -82,11 +83,12 @@
     const ink = colour(svg ? style.fill : style.color);
     if (!ink) { faint.push(`no colour on <${element.tagName}> ${short(text)}`); continue; }
     const alpha = ink.alpha * opacityOf(element) * (svg ? Number(style.fillOpacity) : 1);
-    judge(element, ink.rgb, alpha, svg ? groundsInPicture(element, svg) : [groundOf(element)], text);
+    const grounds = svg ? groundsInPicture(element, svg) : [groundOf(element)];
+    judge(element, ink.rgb, alpha, grounds, text);
   }
 
   // Texts outside their picture, and texts on top of each other. A hair: below a
-  // line 1.8 of the picture's units, since so much of a letter's box is empty above its tallest stroke.
+  // line 1.8 of the picture's units: so much of a letter's box is empty above its tallest stroke.
   const letters = [];
   for (const svg of document.querySelectorAll('svg')) {
     if (!shown(svg)) continue;
@@ -112,7 +114,8 @@
   const broken = [];
   const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
   for (let node = walker.nextNode(); node; node = walker.nextNode()) {
-    if (!node.data.trim() || node.parentElement.closest('svg') || !shown(node.parentElement)) continue;
+    const within = node.parentElement;
+    if (!node.data.trim() || within.closest('svg') || !shown(within)) continue;
     const long = [...node.data.matchAll(/\S{25,}/gu)].map((m) => [m.index, m.index + m[0].length]);
     for (const found of node.data.matchAll(/[\p{L}\p{N}]+(?:[.,]\p{N}+)*/gu)) {
       if (found[0].length > 20) continue;
@@ -136,7 +139,7 @@
   const figures = [...document.querySelectorAll('[data-json]')]
     .map((e) => [e.textContent, e.getAttribute('data-json')]);
   const root = document.scrollingElement;
-  return {texts, faint, letters, broken, wide, figures, dark: matchMedia('(prefers-color-scheme: dark)').matches,
+  return {texts, faint, letters, broken, wide, figures, dark,
           width, scrolls: Math.max(root.scrollWidth, document.body.scrollWidth) - width,
           words: document.body.innerText};
 })()
