@@ -52,13 +52,13 @@ void learned_row(Drawing& drawing, const StepScale& scale, const LearnedAdjustme
   const Told told(each);
   drawing.words({kFromLeft, y}, fitting(printable(each.adjustment->phrases[0]), kMoveInPicture),
                 Anchor::start);
-  drawing.words({kFromLeft, y + 11.0},
+  drawing.words({kFromLeft, y + 13.0},
                 fitting(printable(pack.axes[each.axis].label), kAxisInPicture), Anchor::start,
                 "small soft");
   drawing.figure({kToRight - 50.0, y}, fmt::format("{:+.2f}", told.learned),
                  fmt::format("/adjustments/{}/learned/{}", i, each.axis), Anchor::end);
   drawing.words({kToRight, y}, fmt::format("± {:.2f}", told.sd), Anchor::end, "soft");
-  const double line = y + 20.0;
+  const double line = y + 22.0;
   const double from = scale.x(told.rule - told.rule_sd), to = scale.x(told.rule + told.rule_sd);
   drawing.box({from, line - 4.0}, to - from, 8.0, "tyre");
   drawing.line({scale.x(0.0), line - 6.0}, {scale.x(0.0), line + 6.0}, "axis");

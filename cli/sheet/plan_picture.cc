@@ -16,7 +16,7 @@ constexpr double kWordsFrom = 4.0;  // where words at the left begin
 constexpr double kStands = 58.0;    // where an adjustment stands before the day
 constexpr double kDayFrom = 62.0, kDayTo = 316.0;
 constexpr double kBandTall = 30.0;
-constexpr double kLine = 12.0;  // from one line of words to the next
+constexpr double kLine = 14.0;  // from one line of words to the next
 constexpr double kSmallLetter = 5.64;
 constexpr std::size_t kLinesOfStage = 3;
 

@@ -195,7 +195,11 @@ double Sheet::height(std::size_t size, const std::vector<bool>& left_out) const 
   for (const Part& part : wide_)
     wide += lines_of(part.letters, kPaperWidth / 2.0 - 4.0, print) + 2.0;
   const double words = print.line * lines / (plain ? 2.0 : 1.0);
-  return std::max(words, plain ? 0.0 : pictures) + print.line * (wide + 6.0);
+  constexpr double kHeading = 1.6;  // of its letters and lines to the others
+  const double heading =
+      kHeading *
+      lines_of({kHeading * static_cast<double>(columns(what_ + about_))}, kPaperWidth, print);
+  return std::max(words, plain ? 0.0 : pictures) + print.line * (heading + wide + 5.0);
 }
 
 Sheet::Print Sheet::print() const {
