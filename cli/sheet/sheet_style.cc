@@ -95,7 +95,7 @@ footer { margin-top: 1rem; border-top: 1px solid var(--line); color: var(--soft)
   html.tightest { font-size: 5pt; }
   html.tighter body, html.tightest body { line-height: 1.15; }
   h1 { font-size: 1.5em; margin: 0 0 0.2em; }
-  h2 { margin: 0.5em 0 0; font-size: 0.9em; }
+  h2 { margin: 0.5em 0 0; font-size: 0.9em; break-after: avoid; }
   p { margin: 0; }
   pre { font-size: 0.9em; line-height: 1.2; margin: 0; }
   table { font-size: 0.95em; margin: 0.1em 0; }

@@ -21,6 +21,8 @@ namespace {
 const std::string kGoldenFolder = std::string(KARTWRIGHT_SOURCE_DIR) + "/tests/cli/golden/";
 const std::string kGoldenHarbour = std::string(KARTWRIGHT_SOURCE_DIR) + "/scenarios/harbour/";
 
+constexpr Terminal::Seconds kPatience{40.0};  // a plan takes its time on a busy machine
+
 struct GoldenPage {
   std::string name;
   Words words;             ///< WEEKEND and KART stand for the log and the kart file of a weekend
@@ -102,7 +104,8 @@ Ended printed(const Words& words, const GoldenLook& look, const std::string& typ
   Environment env{{"LC_ALL", look.locale}};
   if (look.colour) {
     env["TERM"] = "xterm-256color";
-    return Terminal(kartwright(words, env), {.columns = look.columns, .rows = 50}).finish();
+    return Terminal(kartwright(words, env), {.columns = look.columns, .rows = 50})
+        .finish(kPatience);
   }
   env["COLUMNS"] = std::to_string(look.columns);
   Command command = kartwright(words, env);
