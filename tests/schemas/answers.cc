@@ -10,7 +10,7 @@ const std::string kHarbour = KARTWRIGHT_SOURCE_DIR "/scenarios/harbour/";
 std::string harbour(const std::string& name) { return kHarbour + name; }
 
 /// One command line for each set of options behind the same words.
-void add(std::vector<Asked>& lines, const std::string& schema, const Words& words,
+void add(std::vector<AskedLine>& lines, const std::string& schema, const Words& words,
          const std::vector<Words>& each) {
   for (const Words& more : each) {
     lines.push_back({schema, words});
@@ -20,7 +20,7 @@ void add(std::vector<Asked>& lines, const std::string& schema, const Words& word
 
 }  // namespace
 
-std::vector<nlohmann::json> answers_to(const Asked& asked) {
+std::vector<nlohmann::json> answers_to(const AskedLine& asked) {
   Words words = asked.words;
   words.insert(words.end(), {"--format", "json"});
   Command command = kartwright(words);
@@ -37,8 +37,8 @@ std::vector<nlohmann::json> answers_to(const Asked& asked) {
   return answers;
 }
 
-std::vector<Asked> advise_lines() {
-  std::vector<Asked> lines;
+std::vector<AskedLine> advise_lines() {
+  std::vector<AskedLine> lines;
   for (const std::string& scenario : scenarios_to_run())
     add(lines, "advice", {"advise", "--debrief", scenario}, {{}, {"--brief"}});
   for (const char* name : {"heat-2.yaml", "final-praise.yaml", "heat-1-bent-axle.yaml"})
@@ -60,8 +60,8 @@ std::vector<Asked> advise_lines() {
   return lines;
 }
 
-std::vector<Asked> bench_lines() {
-  std::vector<Asked> lines;
+std::vector<AskedLine> bench_lines() {
+  std::vector<AskedLine> lines;
   const std::string kart = harbour("harbour-27.yaml");
   const Words scales{"--lf", "40kg", "--rf", "34kg", "--lr", "52kg", "--rr", "51kg"};
   Words weigh{"weigh"};
@@ -106,8 +106,8 @@ std::vector<Asked> bench_lines() {
   return lines;
 }
 
-std::vector<Asked> learn_lines() {
-  std::vector<Asked> lines;
+std::vector<AskedLine> learn_lines() {
+  std::vector<AskedLine> lines;
   add(lines, "explain-list", {"explain"}, {{}});
   for (const char* id : {"hop", "chain-noise", "rear-width", "axle", "bent-axle", "green", "tyres",
                          "raised-mass", "check-chain", "release", "wheelbase", "front-share",
@@ -121,24 +121,24 @@ std::vector<Asked> learn_lines() {
   return lines;
 }
 
-std::vector<Asked> drill_lines() {
+std::vector<AskedLine> drill_lines() {
   const std::string answers =
       "rear\nrear wider 500\nrear wider 10\nfront\nleave it\nrear\ncheck bent axle\nfront\ntoe out "
       "1\nrear\nleave it\n";
-  std::vector<Asked> lines;
+  std::vector<AskedLine> lines;
   add(lines, "drill", {"drill", "--trainee", "ann"},
       {{"--case", "first-hop"},
        {"--level", "broken", "--seed", "3"},
        {"--level", "comfort", "--count", "2"},
        {"--case", harbour("heat-2.yaml")}});
-  for (Asked& each : lines) each.input = answers + answers;
+  for (AskedLine& each : lines) each.input = answers + answers;
   lines.push_back({"drill", {"drill", "--level", "one-way"}, "quit\n"});
   add(lines, "drill-progress", {"drill", "--progress", "--trainee", "ann"}, {{}});
   return lines;
 }
 
-std::vector<Asked> log_lines(const std::string& folder) {
-  std::vector<Asked> lines;
+std::vector<AskedLine> log_lines(const std::string& folder) {
+  std::vector<AskedLine> lines;
   const std::string weekend = folder + "/weekend.db", day = folder + "/day.db";
   const std::string kart = folder + "/kart.yaml", sunday = harbour("harbour-27-sunday.yaml");
   add(lines, "log-import", {"log", "import", harbour("weekend.json"), "--log", weekend}, {{}});

@@ -12,7 +12,7 @@
 
 namespace kartwright {
 
-struct Asked {
+struct AskedLine {
   std::string schema;
   Words words;             ///< `--format json` comes behind them
   std::string input = {};  ///< standard input
@@ -20,14 +20,14 @@ struct Asked {
 
 /// The answers to a command line: one object, or of a batch or a record one a line. What is no JSON
 /// fails the test.
-std::vector<nlohmann::json> answers_to(const Asked& asked);
+std::vector<nlohmann::json> answers_to(const AskedLine& asked);
 
 /// Command lines that only read files of the project.
-std::vector<Asked> advise_lines();
-std::vector<Asked> bench_lines();  ///< weigh, whatif, plan, check, compare
-std::vector<Asked> learn_lines();  ///< explain, rules
-std::vector<Asked> drill_lines();  ///< in a state folder of their own
+std::vector<AskedLine> advise_lines();
+std::vector<AskedLine> bench_lines();  ///< weigh, whatif, plan, check, compare
+std::vector<AskedLine> learn_lines();  ///< explain, rules
+std::vector<AskedLine> drill_lines();  ///< in a state folder of their own
 /// On a log of the invented weekend, and on one that is begun: in this order.
-std::vector<Asked> log_lines(const std::string& folder);
+std::vector<AskedLine> log_lines(const std::string& folder);
 
 }  // namespace kartwright

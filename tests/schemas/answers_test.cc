@@ -23,8 +23,8 @@ std::string faults_in_lines(const std::string& name, const nlohmann::json& answe
   return all;
 }
 
-void expect_kept(const std::vector<Asked>& lines) {
-  for (const Asked& asked : lines) {
+void expect_kept(const std::vector<AskedLine>& lines) {
+  for (const AskedLine& asked : lines) {
     for (const nlohmann::json& answer : answers_to(asked)) {
       EXPECT_EQ(faults_in_lines(asked.schema, answer), "")
           << asked.schema << " " << testing::PrintToString(asked.words);
@@ -70,7 +70,7 @@ TEST(Answers, EverySchemaOfAnAnswerIsAskedFor) {
   std::set<std::string> asked{"drill-record", "kart", "debrief", "scenario", "cases", "rule"};
   for (const auto& lines :
        {advise_lines(), bench_lines(), learn_lines(), drill_lines(), log_lines("x")}) {
-    for (const Asked& each : lines) asked.insert(each.schema);
+    for (const AskedLine& each : lines) asked.insert(each.schema);
   }
   for (const std::string& name : schema_names()) EXPECT_TRUE(asked.contains(name)) << name;
 }
@@ -123,11 +123,11 @@ bool must_be_seen(const std::string& place, Slip slip, const nlohmann::json& val
 }
 
 /// The first answers to one command line for each schema.
-std::vector<Asked> one_of_each() {
-  std::vector<Asked> some;
+std::vector<AskedLine> one_of_each() {
+  std::vector<AskedLine> some;
   std::set<std::string> seen;
   for (const auto& lines : {bench_lines(), learn_lines(), drill_lines()}) {
-    for (const Asked& each : lines) {
+    for (const AskedLine& each : lines) {
       if (seen.insert(each.schema).second) some.push_back(each);
     }
   }
@@ -139,7 +139,7 @@ std::vector<Asked> one_of_each() {
 
 TEST(Answers, NoSchemaLetsASlipThrough) {
   constexpr std::size_t kTriedOfEach = 150;
-  for (const Asked& asked : one_of_each()) {
+  for (const AskedLine& asked : one_of_each()) {
     const nlohmann::json good = answers_to(asked).front();
     const std::size_t stride = (places_in(good).size() * kSlips / kTriedOfEach) | 1U;
     std::size_t tried = 0;
