@@ -69,8 +69,7 @@ void checks(const Advice& advice, bool why, Page& page) {
 }
 
 void watch(const Advice& advice, bool all, Page& page) {
-  if (advice.changes.empty()) return;
-  if (!all && advice.verdict.headline == Headline::leave_alone) return;
+  if (changes_shown(advice, all) == 0) return;
   const Change& first = advice.changes.front();
   page.section("WATCH FOR");
   page.paragraph("right: " + std::string(first.watch), 2);

@@ -148,11 +148,11 @@ std::string reading_line(const Reading& reading, const Advice& advice, const Pac
 }  // namespace
 
 void why_text(const Advice& advice, const Pack& pack, bool all, Page& page) {
-  const bool leave = advice.verdict.headline == Headline::leave_alone;
   page.section("WHY");
-  const std::size_t told = all ? advice.changes.size() : leave ? 0 : 1;
-  for (std::size_t i = 0; i < std::min(told, advice.changes.size()); ++i)
-    why_one(advice.changes[i], advice, pack, all, page);
+  // Nothing is told of what the table does not offer.
+  const std::size_t told =
+      all ? advice.changes.size() : std::min<std::size_t>(1, changes_shown(advice, false));
+  for (std::size_t i = 0; i < told; ++i) why_one(advice.changes[i], advice, pack, all, page);
   if (told > 0) assumed_line(advice, all, page);
   if (!all) return;
   for (const Reading& reading : advice.readings)

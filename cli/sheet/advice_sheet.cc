@@ -93,7 +93,8 @@ void pictures(Sheet& sheet, const Advice& advice, const Pack& pack, const Beside
     const Sketch& sketch = *beside.sketch;
     const LoadsView view = view_of(sketch, advice.units);
     sheet.picture(loads_picture(view), plan_caption(sketch, pack));
-    sheet.picture(line_picture(view, view.json_before, view.json_after), line_caption());
+    sheet.picture(line_picture(view, view.json_before, view.json_after),
+                  line_caption(sketch.moves_loads));
   }
   sheet.picture(belief_picture(advice, pack),
                 "What is believed, in notches: the band before the debrief, the dot with its line "

@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include "cli/page.h"
+
 namespace kartwright::cli {
 namespace {
 
@@ -62,7 +64,7 @@ void ruler(Drawing& drawing, Point at, double units, System system) {
 /// the left, what is on the right of it.
 void load_bars(Drawing& drawing, const FromAboveScale& scale, const Wheel& wheel,
                std::optional<double> was, std::optional<double> is, double most) {
-  constexpr double kBar = 5.0, kTall = 46.0, kGap = 3.0;
+  constexpr double kBar = 5.0, kTall = 30.0, kGap = 3.0;
   const double inside = wheel.left + (wheel.is_left() ? -0.5 : 0.5) * wheel.width;
   const double both = kBar + (is ? kBar + 2.0 : 0.0);
   double x = scale.x(inside) + (wheel.is_left() ? kGap : -kGap - both);
@@ -156,6 +158,15 @@ void mass(Drawing& drawing, const FromAboveScale& scale, const FromAbove& view) 
   drawing.circle(then, 4.0, "is-dot");
 }
 
+/// What the lines beside the wheels are, in their own looks, from the right.
+void legend(Drawing& drawing, const std::vector<LegendWord>& words, double y) {
+  double x = 316.0;
+  for (auto each = words.rbegin(); each != words.rend(); ++each) {
+    drawing.words({x, y}, each->text, Anchor::end, each->style);
+    x -= Drawing::kLetter * static_cast<double>(columns(each->text)) + 12.0;
+  }
+}
+
 void share_lines(Drawing& drawing, const std::vector<ShareLine>& lines, double y) {
   for (const ShareLine& each : lines) {
     drawing.words({4.0, y}, each.label, Anchor::start);
@@ -202,12 +213,13 @@ Picture from_above(const FromAbove& view, std::string_view in_words) {
   const FromAboveScale scale = scale_for(view.kart);
   const double foot = scale.y(0.0) + scale.units * view.kart.rear_tyre_radius;
   const double shares = kLineHeight * static_cast<double>(view.shares.size());
-  Drawing drawing(foot + 24.0 + shares);
+  Drawing drawing(foot + 24.0 + (view.shares.empty() ? 0.0 : shares + 4.0));
   drawing.words({kMiddle, 10.0}, "front", Anchor::middle, "small soft");
   body_lines(drawing, scale, view.kart);
   all_wheels(drawing, scale, view);
   mass(drawing, scale, view);
   ruler(drawing, {4.0, foot + 14.0}, scale.units, view.units);
+  legend(drawing, view.legend, foot + 18.0);
   share_lines(drawing, view.shares, foot + 34.0);
   return drawing.picture(in_words);
 }

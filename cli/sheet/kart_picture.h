@@ -20,6 +20,12 @@ struct WheelFigure {
   std::string style = {};
 };
 
+/// What a line beside every wheel is, in the look of that line.
+struct LegendWord {
+  std::string text;
+  std::string style;
+};
+
 /// A line below the kart: what, how much, and what is said of it.
 struct ShareLine {
   std::string label;
@@ -57,6 +63,7 @@ struct FromAbove {
   MassPlace mass;
   std::optional<MassPlace> mass_after = {};  ///< where a move would bring it
   std::optional<MassBand> band = {};
+  std::vector<LegendWord> legend = {};
   std::vector<ShareLine> shares = {};
   System units = System::metric;
 };

@@ -53,6 +53,9 @@ Picture loads_picture(const LoadsView& view) {
     above.is = loads_in(*view.after, view.phase);
     above.mass_after = mass_place(view.after->kart);
   }
+  if (view.standing) above.legend.push_back({"standing", "small soft"});
+  above.legend.push_back({"in the corner", "now"});
+  if (view.after != nullptr) above.legend.push_back({"after", "then"});
   std::string in_words = fmt::format("The kart from above, to scale, {}:", view.where);
   for (std::size_t i = 0; i < above.wheels.size(); ++i)
     above.wheels.at(i) = lines_of(view, i, in_words);
@@ -77,10 +80,13 @@ Picture line_picture(const LoadsView& view, std::string_view json_before,
   return from_behind(behind);
 }
 
-std::string_view line_caption() {
-  return "From behind: the line from the centre of mass to the outside rear tyre, broad as it is, "
-         "thin after the change. The nearer it is to upright, the more of the push goes down into "
-         "the tyre.";
+std::string line_caption(bool with_change) {
+  std::string text = "From behind: the line from the centre of mass to the outside rear tyre";
+  if (with_change)
+    text +=
+        ", broad as it is, thin after the change; to scale, so a small change is told by the "
+        "figures";
+  return text + ". The nearer it is to upright, the more of the push goes down into the tyre.";
 }
 
 }  // namespace kartwright::cli

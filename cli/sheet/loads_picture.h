@@ -31,6 +31,6 @@ Picture line_picture(const LoadsView& view, std::string_view json_before,
                      std::string_view json_after);
 
 /// What a reader of line_picture() should look at.
-std::string_view line_caption();
+std::string line_caption(bool with_change);
 
 }  // namespace kartwright::cli

@@ -256,7 +256,8 @@ void error_bars(Drawing& drawing, const Day& day, double y) {
   for (const bool planned : {false, true}) {
     const double line = foot + kLine * (planned ? 2.0 : 1.0);
     if (figures)
-      drawing.words({kWordsFrom, line}, planned ? "■ plan" : "□ as is", Anchor::start, "soft");
+      drawing.words({kWordsFrom, line}, planned ? "■ plan" : "□ as is", Anchor::start,
+                    planned ? "then" : "soft");
     for (std::size_t k = 0; k < day.stops.size(); ++k) {
       const double share = planned ? day.stops[k].left : day.stops[k].untouched;
       const double tall = std::max(share / most * kBarTall, 0.5);
@@ -265,7 +266,7 @@ void error_bars(Drawing& drawing, const Day& day, double y) {
       if (!figures) continue;
       drawing.figure({at.middle(k), line}, percent_text(share),
                      fmt::format("/stages/{}/{}", k, planned ? "left" : "untouched"),
-                     Anchor::middle, planned ? "" : "soft");
+                     Anchor::middle, planned ? "then" : "soft");
     }
   }
   drawing.line({kDayFrom, foot}, {kDayTo, foot}, "axis");

@@ -59,7 +59,9 @@ Picture scales_picture(const WeighingAnswer& answer, const KartOutline& kart) {
                  .band = band_of(answer, kart),
                  .units = answer.units};
   const bool moves = !answer.plans.empty();
+  view.legend.push_back({"read", "now"});
   if (moves) {
+    view.legend.push_back({"after the move", "then"});
     view.is = answer.plans.front().predicted;
     view.mass_after = mass_place(*view.is, kart);
   }

@@ -50,7 +50,8 @@ void class_pictures(Sheet& sheet, const WhatIf& what, std::size_t i, const Pack&
                        .units = units};
   sheet.picture(loads_picture(view), "Loads in the middle of a left turn, before and after: " +
                                          corner_line(one.track, one.corner, pack) + ".");
-  if (i == 0) sheet.picture(line_picture(view, base + "/before", base + "/after"), line_caption());
+  if (i == 0)
+    sheet.picture(line_picture(view, base + "/before", base + "/after"), line_caption(true));
 }
 
 /// One curve of a sweep.

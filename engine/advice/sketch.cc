@@ -26,7 +26,9 @@ std::size_t phase_at_hand(const Debrief& debrief) {
 std::vector<PaperChange> leading_change(const Advice& advice) {
   const Headline headline = advice.verdict.headline;
   if (advice.changes.empty() || headline == Headline::leave_alone) return {};
-  const Option& option = advice.changes.front().candidate.option;
+  const Candidate& first = advice.changes.front().candidate;
+  if (first.parts.score() <= advice.score_of_nothing) return {};
+  const Option& option = first.option;
   PaperChange change;
   change.id = option.setting->adjustment->id;
   change.setting = option.setting;
