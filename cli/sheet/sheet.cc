@@ -32,25 +32,39 @@ Markup paragraph_of(const PagePiece& piece) {
   return element("p", attributes, words(piece.text));
 }
 
-/// Letters of each paragraph, row of a table and line of a `pre`.
+/// How wide a letter is, in letters: only of running text are they one on average.
+double wide_of(char letter) {
+  constexpr double kBroad = 1.75;
+  return std::string_view("mwMW@%").find(letter) == std::string_view::npos ? 1.0 : kBroad;
+}
+
+/// Letters of each paragraph, row of a table and line of a `pre`. A long text in a cell has the
+/// other cells' width beside it empty: it counts for more.
 std::vector<double> letters_of(const Markup& markup) {
   static constexpr std::array<std::string_view, 4> kEnds{"/p", "/tr", "/caption", "/h2"};
+  constexpr double kLongCell = 150.0, kOfLongCell = 1.0;
   std::vector<double> out;
   double letters = 0.0;
+  double cell = 0.0;
   const auto close = [&] {
     if (letters > 0.0) out.push_back(letters);
-    letters = 0.0;
+    letters = cell = 0.0;
+  };
+  const auto close_cell = [&] {
+    if (letters - cell > kLongCell) letters += kOfLongCell * (letters - cell);
+    cell = letters;
   };
   std::string_view html = markup.html();
   while (!html.empty()) {
     if (html.front() != '<') {
       if (html.front() == '\n') close();
-      letters += 1.0;
+      letters += wide_of(html.front());
       html.remove_prefix(first_glyph(html).length);
       continue;
     }
     const std::size_t end = std::min(html.find('>'), html.size() - 1);
     const std::string_view tag = html.substr(1, end - 1);
+    if (tag == "/td" || tag == "/th") close_cell();
     if (std::find(kEnds.begin(), kEnds.end(), tag) != kEnds.end()) close();
     html.remove_prefix(end + 1);
   }
