@@ -12,10 +12,10 @@ namespace fs = std::filesystem;
 
 constexpr const char* kBelow = "share/kartwright/schemas";
 
-/// What may stand in a comment and ends no word there.
+/// What may stand in a comment, ends no word there, and means nothing in a URI.
 bool ends_no_word(char c) {
   const auto byte = static_cast<unsigned char>(c);
-  return byte > 0x20U && byte != 0x7FU;
+  return byte > 0x20U && byte != 0x7FU && c != '#' && c != '?';
 }
 
 /// As it is where it is one word; else as a URI, which has no blanks.

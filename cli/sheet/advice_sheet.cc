@@ -71,18 +71,21 @@ LoadsView view_of(const Sketch& sketch, System units) {
           .units = units};
 }
 
-std::string plan_caption(const Sketch& sketch, const Pack& pack) {
+std::string plan_caption(const Sketch& sketch, const Advice& advice, const Pack& pack) {
   const TrackState* const track = pack.track(sketch.paper.track);
+  const SprintKart& kart = sketch.paper.before.kart;
+  const Manoeuvre turn =
+      manoeuvre_of(kart, sketch.paper.corner, static_cast<CornerPhase>(sketch.phase));
   std::string text = fmt::format(
-      "Loads, left turn, {}, {}, {:.2f} g: standing ({}), then in the corner{}. The circle is the "
-      "centre of mass.",
-      phase_of(sketch), track == nullptr ? sketch.paper.track : track->label,
-      manoeuvre_of(sketch.paper.before.kart, sketch.paper.corner,
-                   static_cast<CornerPhase>(sketch.phase))
-              .lateral /
-          kGravity,
-      sketch.weighed ? "by the scales" : "by the kart's shares",
-      sketch.moves_loads ? " before and after the first change" : "");
+      "Loads in a left turn, {}, at {:.2f} g{}{}. Bars: the same loads. Circle: the centre of "
+      "mass. "
+      "Standing: {}.",
+      phase_of(sketch), turn.lateral / kGravity,
+      advice.track == "unknown" ? "; the track is unknown, so as if " : ", ",
+      track == nullptr ? sketch.paper.track : track->label,
+      sketch.weighed ? "by the scales" : "by the kart's shares");
+  if (kart.mass_left != 0.0)
+    text += " WHY takes the mass on the centre line, so that both turns are alike.";
   if (sketch.assumed > 0)
     text += fmt::format(" {} of the kart's sizes are assumed.", sketch.assumed);
   return text;
@@ -92,7 +95,7 @@ void pictures(Sheet& sheet, const Advice& advice, const Pack& pack, const Beside
   if (beside.sketch) {
     const Sketch& sketch = *beside.sketch;
     const LoadsView view = view_of(sketch, advice.units);
-    sheet.picture(loads_picture(view), plan_caption(sketch, pack));
+    sheet.picture(loads_picture(view), plan_caption(sketch, advice, pack));
     sheet.picture(line_picture(view, view.json_before, view.json_after),
                   line_caption(sketch.moves_loads));
   }
@@ -108,6 +111,19 @@ bool may_be_dropped(std::string_view word) {
 
 }  // namespace
 
+namespace {
+
+/// Where the reasons of every change are asked for those of the first stand by themselves, so that
+/// paper has them even where there is no room for the rest.
+void reasons(Sheet& sheet, const PageSection& all, const Advice& advice, const Pack& pack) {
+  for (const PageSection& section : advice_page(advice, pack, look_of_sheet(), false).sections())
+    if (section.word == "WHY") sheet.section(section);
+  sheet.droppable_from_here();
+  sheet.section("WHY OF EACH", paragraphs_of(all));
+}
+
+}  // namespace
+
 std::string advice_sheet(const Advice& advice, const Kart& kart, const Pack& pack, bool why,
                          const Beside& beside) {
   Sheet sheet("Advice", advice.kart);
@@ -119,8 +135,16 @@ std::string advice_sheet(const Advice& advice, const Kart& kart, const Pack& pac
       pictures(sheet, advice, pack, beside);
       pictured = true;
     }
-    if (may_be_dropped(section.word)) sheet.droppable_from_here();
-    if (!may_be_dropped(section.word)) sheet.needed_from_here();
+    if (section.word == "WHY" && why) {
+      sheet.needed_from_here();
+      reasons(sheet, section, advice, pack);
+      continue;
+    }
+    if (may_be_dropped(section.word)) {
+      sheet.droppable_from_here();
+    } else {
+      sheet.needed_from_here();
+    }
     const bool change = section.word == "CHANGE";
     sheet.section(section.word,
                   paragraphs_of(section, change ? std::vector{table} : std::vector<Markup>{}));

@@ -9,14 +9,17 @@ namespace {
 Markup effects_table(const EffectTable& table) {
   SheetTable out{.caption = table.caption, .head = {""}, .rows = {}};
   out.head.insert(out.head.end(), table.columns.begin(), table.columns.end());
+  Markup without_phases;
   for (const EffectTable::Row& row : table.rows) {
+    if (row.cells.size() == 1) {
+      without_phases += element("p", words(row.label + ": " + row.cells.front()));
+      continue;
+    }
     std::vector<Markup> cells{words(row.label)};
     for (const std::string& cell : row.cells) cells.push_back(words(cell));
-    // What has no phases is told in the first column.
-    while (cells.size() < out.head.size()) cells.emplace_back();
     out.rows.push_back(std::move(cells));
   }
-  return table_of(out);
+  return {table_of(out), without_phases};
 }
 
 Markup inside_of(const ExplainedPart& part) {

@@ -46,7 +46,7 @@ FromAboveScale scale_for(const KartOutline& k) {
   const double across =
       std::max(k.front_track + k.front_tyre_width, k.rear_track + k.rear_tyre_width);
   const double units = kWide / across;
-  return {units, 16.0 + units * k.front_tyre_radius, k.wheelbase};
+  return {units, 20.0 + units * k.front_tyre_radius, k.wheelbase};
 }
 
 /// A measure on the ground, so that anybody can take sizes off the picture.
@@ -158,6 +158,17 @@ void mass(Drawing& drawing, const FromAboveScale& scale, const FromAbove& view) 
   drawing.circle(then, 4.0, "is-dot");
 }
 
+/// An arrow that bends to the left in front of the kart, and which side is which.
+void left_turn(Drawing& drawing) {
+  drawing.path(
+      {{kMiddle, 20.0}, {kMiddle - 1.0, 14.0}, {kMiddle - 5.0, 10.0}, {kMiddle - 16.0, 8.0}},
+      "axis");
+  drawing.area({{kMiddle - 22.0, 8.0}, {kMiddle - 15.0, 4.0}, {kMiddle - 15.0, 12.0}}, "head");
+  drawing.words({kMiddle + 8.0, 12.0}, "turns left", Anchor::start, "small soft");
+  drawing.words({4.0, 12.0}, "inside", Anchor::start, "small soft");
+  drawing.words({316.0, 12.0}, "outside", Anchor::end, "small soft");
+}
+
 /// What the lines beside the wheels are, in their own looks, from the right.
 void legend(Drawing& drawing, const std::vector<LegendWord>& words, double y) {
   double x = 316.0;
@@ -214,7 +225,11 @@ Picture from_above(const FromAbove& view, std::string_view in_words) {
   const double foot = scale.y(0.0) + scale.units * view.kart.rear_tyre_radius;
   const double shares = kLineHeight * static_cast<double>(view.shares.size());
   Drawing drawing(foot + 24.0 + (view.shares.empty() ? 0.0 : shares + 4.0));
-  drawing.words({kMiddle, 10.0}, "front", Anchor::middle, "small soft");
+  if (view.turns_left) {
+    left_turn(drawing);
+  } else {
+    drawing.words({kMiddle, 10.0}, "front", Anchor::middle, "small soft");
+  }
   body_lines(drawing, scale, view.kart);
   all_wheels(drawing, scale, view);
   mass(drawing, scale, view);

@@ -66,6 +66,7 @@ struct FromAbove {
   std::vector<LegendWord> legend = {};
   std::vector<ShareLine> shares = {};
   System units = System::metric;
+  bool turns_left = false;  ///< else it stands
 };
 
 /// `in_words` is what stands in the picture, for whoever cannot see it.

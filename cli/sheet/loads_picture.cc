@@ -48,7 +48,8 @@ Picture loads_picture(const LoadsView& view) {
       .wheels = {},
       .was = loads_in(*view.before, view.phase),
       .mass = mass_place(view.before->kart),
-      .units = view.units};
+      .units = view.units,
+      .turns_left = true};
   if (view.after != nullptr) {
     above.is = loads_in(*view.after, view.phase);
     above.mass_after = mass_place(view.after->kart);

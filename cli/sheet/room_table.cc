@@ -24,20 +24,13 @@ Ends range_of(const Setting& setting) {
   return {setting.travel.places.front(), setting.travel.places.back()};
 }
 
-/// The part of it that the class and the box allow.
-Ends legal_of(const Setting& setting) {
-  const double a = legal_end(setting, 0);
-  const double b = legal_end(setting, 1);
-  return {std::min({a, b, setting.now}), std::max({a, b, setting.now})};
-}
-
 std::string from_to_text(const RoomGauge& gauge, System units) {
   const std::string now = print_setting(*gauge.setting, gauge.setting->now, units);
   return gauge.to ? from_to(now, print_setting(*gauge.setting, *gauge.to, units)) : now;
 }
 
 /// "1320 to 1400 mm"
-std::string span_text(const Setting& setting, const Ends& ends, System units) {
+std::string span_text(const Setting& setting, const OpenTravel& ends, System units) {
   const std::string low = print_setting(setting, ends.low, units);
   const std::string high = print_setting(setting, ends.high, units);
   if (low == high) return low + " only";
@@ -50,7 +43,7 @@ std::string span_text(const Setting& setting, const Ends& ends, System units) {
 std::string room_text(const RoomGauge& gauge, System units) {
   const Setting& setting = *gauge.setting;
   const double at = gauge.to.value_or(setting.now);
-  const Ends legal = legal_of(setting);
+  const OpenTravel legal = open_travel(setting);
   if (!setting.travel.names.empty())
     return fmt::format("-{:g}, +{:g}", at - legal.low, legal.high - at);
   const auto travel = [&](double left) {
@@ -65,14 +58,14 @@ Markup gauge_cell(const RoomGauge& gauge, System units) {
   const Setting& setting = *gauge.setting;
   return element("div", {{"class", "gauge"}},
                  {gauge_picture(gauge).markup,
-                  element("span", words(span_text(setting, legal_of(setting), units)))});
+                  element("span", words(span_text(setting, open_travel(setting), units)))});
 }
 
 }  // namespace
 
 Picture gauge_picture(const RoomGauge& gauge) {
   const Ends range = range_of(*gauge.setting);
-  const Ends legal = legal_of(*gauge.setting);
+  const OpenTravel legal = open_travel(*gauge.setting);
   const auto x = [&](double value) {
     const double low = std::min(range.low, legal.low);
     const double high = std::max(range.high, legal.high);
@@ -84,9 +77,6 @@ Picture gauge_picture(const RoomGauge& gauge) {
   drawing.line({x(range.low), kMiddle}, {x(range.high), kMiddle}, "axis");
   drawing.box({x(legal.low), kMiddle - 2.5}, std::max(x(legal.high) - x(legal.low), 0.5), 5.0,
               "tyre");
-  for (const double end : {legal.low, legal.high})
-    if (end != range.low && end != range.high)
-      drawing.line({x(end), 1.0}, {x(end), kTall - 1.0}, "limit");
   if (gauge.wanted) {
     const double at = x(*gauge.wanted);
     drawing.area(
@@ -95,12 +85,18 @@ Picture gauge_picture(const RoomGauge& gauge) {
   }
   drawing.circle({x(gauge.setting->now), kMiddle}, 4.0, "was-dot");
   if (gauge.to) drawing.circle({x(*gauge.to), kMiddle}, 4.0, "is-dot");
+  const auto limit = [&](double end, Refusal why) {
+    if (why != Refusal::end_stop) drawing.line({x(end), 0.0}, {x(end), kTall}, "limit");
+  };
+  limit(legal.low, legal.below);
+  limit(legal.high, legal.above);
   return drawing.picture("gauge; the columns beside it say the same");
 }
 
 std::string_view gauge_legend() {
   return "○ now, ● where a change would put it, ◇ where the track to come would have it; the thick "
-         "part is allowed, red ends are the class's or the box's.";
+         "part is allowed, a red bar ends it where the class or the box does. Room left: down and "
+         "up.";
 }
 
 std::vector<Markup> room_tables(const std::vector<RoomGauge>& gauges, System units) {
@@ -108,7 +104,7 @@ std::vector<Markup> room_tables(const std::vector<RoomGauge>& gauges, System uni
   std::vector<Markup> out;
   for (std::size_t start = 0; start < gauges.size(); start += half) {
     SheetTable table{
-        .caption = {}, .head = {"adjustment", "now → change", "allowed", "left"}, .rows = {}};
+        .caption = {}, .head = {"adjustment", "now → change", "allowed", "room left"}, .rows = {}};
     for (std::size_t i = start; i < std::min(start + half, gauges.size()); ++i) {
       const RoomGauge& gauge = gauges[i];
       const Setting& setting = *gauge.setting;

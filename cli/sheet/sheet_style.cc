@@ -63,7 +63,8 @@ svg .is-dot { fill: var(--then); stroke: var(--then); stroke-width: 1.5; }
 svg .wanted { fill: var(--ground); stroke: var(--soft); stroke-width: 1.2; }
 svg .band { fill: var(--fill); stroke: none; }
 svg .strip { fill: var(--line); fill-opacity: 0.6; stroke: none; }
-svg .limit { stroke: var(--stop); stroke-width: 1.5; fill: none; }
+svg .head { fill: var(--soft); stroke: none; }
+svg .limit { stroke: var(--stop); stroke-width: 2.5; fill: none; }
 footer { margin-top: 1rem; border-top: 1px solid var(--line); color: var(--soft);
   font-size: 0.85rem; }
 .on-paper { display: none; }

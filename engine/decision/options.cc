@@ -140,6 +140,26 @@ Refusal stopped_by(const Setting& setting, std::size_t direction) {
   return way.options.empty() ? Refusal::end_stop : way.options.front().refusal;
 }
 
+OpenTravel open_travel(const Setting& setting) {
+  constexpr double kAnyTime = std::numeric_limits<double>::infinity();
+  OpenTravel out{.low = setting.now, .high = setting.now};
+  for (const std::size_t direction : {0U, 1U}) {
+    const Way way = make_way(*setting.adjustment, &setting, direction, kAnyTime);
+    double end = setting.now;
+    Refusal stop = Refusal::end_stop;
+    for (const Option& option : way.options) {
+      stop = option.open() ? Refusal::end_stop : option.refusal;
+      if (option.open()) end = option.to;
+    }
+    const bool upward = way.options.empty()
+                            ? (direction == 0) == (setting.adjustment->reference_step > 0)
+                            : way.options.front().to > setting.now;
+    (upward ? out.high : out.low) = end;
+    (upward ? out.above : out.below) = stop;
+  }
+  return out;
+}
+
 std::vector<Way> all_ways(const Pack& pack, const Kart& kart, double minutes_left) {
   std::vector<Way> ways;
   ways.reserve(2 * pack.adjustments.size());

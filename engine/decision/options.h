@@ -51,6 +51,14 @@ struct Way {
 /// What keeps a setting at an end from going further that way: end_stop, class_limit or no_part.
 Refusal stopped_by(const Setting& setting, std::size_t direction);
 
+/// How far a setting can go down and up, whatever the time and the size of one move, and what ends
+/// it there: end_stop, class_limit or no_part. Values as Setting::now.
+struct OpenTravel {
+  double low = 0.0, high = 0.0;
+  Refusal below = Refusal::end_stop, above = Refusal::end_stop;
+};
+OpenTravel open_travel(const Setting& setting);
+
 /// Every adjustment of the pack in both directions, by id, direction 0 first. An option is refused
 /// for the class limit, the part, or the time, in that order.
 std::vector<Way> all_ways(const Pack& pack, const Kart& kart, double minutes_left);
