@@ -111,6 +111,39 @@ TEST(Options, AreNoneAtAnEnd) {
   EXPECT_NE(way(kart, "rear-width", kPlus).setting, nullptr);
 }
 
+TEST(OpenTravel, EndsWhereTheClassDoes) {
+  Kart kart = typical_kart(rules());
+  Setting& width = kart.settings.at("rear-width");
+  width.limit.at_most = 1.380;
+  const OpenTravel travel = open_travel(width);
+  EXPECT_NEAR(travel.low, 1.300, 1e-12);
+  EXPECT_NEAR(travel.high, 1.380, 1e-12);
+  EXPECT_EQ(travel.below, Refusal::end_stop);
+  EXPECT_EQ(travel.above, Refusal::class_limit);
+}
+
+TEST(OpenTravel, EndsWhereTheBoxOfPartsDoes) {
+  Kart kart = typical_kart(rules());
+  Setting& axle = kart.settings.at("axle");
+  axle.in_the_box = {"medium"};
+  const OpenTravel none = open_travel(axle);
+  EXPECT_EQ(none.low, axle.now);
+  EXPECT_EQ(none.high, axle.now);
+  EXPECT_EQ(none.below, Refusal::no_part);
+  EXPECT_EQ(none.above, Refusal::no_part);
+  axle.in_the_box = {"medium", "hard"};
+  EXPECT_EQ(open_travel(axle).high, axle.now + 1.0);
+  EXPECT_EQ(open_travel(axle).above, Refusal::end_stop);
+}
+
+TEST(OpenTravel, OfAnAdjustmentAtItsEndGoesTheOtherWayOnly) {
+  Kart kart = typical_kart(rules());
+  const OpenTravel bar = open_travel(kart.settings.at("front-bar"));  // it is out
+  EXPECT_EQ(bar.low, 0.0);
+  EXPECT_EQ(bar.high, 1.0);
+  EXPECT_EQ(bar.below, Refusal::end_stop);
+}
+
 TEST(Options, AreNoneForWhatTheKartHasNot) {
   Kart kart = typical_kart(rules());
   kart.settings.erase("rear-hubs");
