@@ -20,14 +20,14 @@ inline constexpr const char* kFile = "FILE";
 inline constexpr const char* kFolder = "DIR";
 
 // Words of the rules; rule_words.h knows them.
-inline constexpr const char* kTrack = "TRACK";       ///< a track state, or `unknown`
-inline constexpr const char* kState = "STATE";       ///< a track state
-inline constexpr const char* kDay = "NOW";           ///< a track state of a day's stages
-inline constexpr const char* kLaps = "LAPS";  ///< what the clock says
-inline constexpr const char* kLevel = "LEVEL";       ///< of the drill
-inline constexpr const char* kCase = "CASE";         ///< of the drill, or a file
-inline constexpr const char* kCheck = "NAME";        ///< of a measured check
-inline constexpr const char* kTopic = "ID";          ///< whatever can be explained
+inline constexpr const char* kTrack = "TRACK";  ///< a track state, or `unknown`
+inline constexpr const char* kState = "STATE";  ///< a track state
+inline constexpr const char* kDay = "NOW";      ///< a track state of a day's stages
+inline constexpr const char* kLaps = "LAPS";    ///< what the clock says
+inline constexpr const char* kLevel = "LEVEL";  ///< of the drill
+inline constexpr const char* kCase = "CASE";    ///< of the drill, or a file
+inline constexpr const char* kCheck = "NAME";   ///< of a measured check
+inline constexpr const char* kTopic = "ID";     ///< whatever can be explained
 inline constexpr const char* kSymptom = "REPORT";
 inline constexpr const char* kFact = "FACT";
 inline constexpr const char* kChange = "CHANGE";  ///< an adjustment and its way, or a rule
