@@ -10,8 +10,10 @@
 #include <fmt/format.h>
 
 #include "engine/decision/forecast.h"
+#include "engine/decision/options.h"
 #include "engine/inference/derive.h"
 #include "engine/inference/readings.h"
+#include "engine/kart/change_setting.h"
 
 namespace kartwright {
 
@@ -235,14 +237,61 @@ std::string facts_text(const Run& run) {
   return text;
 }
 
-std::vector<std::vector<TriedBefore>> tried_in(const std::vector<Run>& runs, const Pack& pack) {
+bool same_place(const Setting* setting, const std::string& a, const std::string& b) {
+  if (a == b || setting == nullptr) return a == b;
+  const auto one = setting_value(*setting, a);
+  const auto other = setting_value(*setting, b);
+  return one && other && steps_between(*setting, *one, *other) == 0.0;
+}
+
+bool stands_at(const Setting* setting, const std::string& place) {
+  const auto there = setting == nullptr ? std::nullopt : setting_value(*setting, place);
+  return there && steps_between(*setting, setting->now, *there) == 0.0;
+}
+
+/// The last change of an adjustment before a run; nullptr where there is none.
+const RunChange* last_of(const Run& run, const std::string& adjustment) {
+  const auto found =
+      std::find_if(run.changes.rbegin(), run.changes.rend(),
+                   [&](const RunChange& change) { return change.adjustment == adjustment; });
+  return found == run.changes.rend() ? nullptr : &*found;
+}
+
+/// Whether the crew went back to what was tried in `run`: with a later change that takes none
+/// back, or in the kart file and past the log.
+bool put_there_again(const std::vector<Run>& runs, const Run& run, const std::string& adjustment,
+                     const Kart& kart) {
+  const RunChange* const tried = last_of(run, adjustment);
+  if (tried == nullptr) return false;
+  const Setting* const setting = kart.setting(adjustment);
+  const RunChange* last = tried;
+  for (const Run* later = &run + 1; later != runs.data() + runs.size(); ++later) {
+    const RunChange* const change = last_of(*later, adjustment);
+    if (change == nullptr) continue;
+    if (change->origin != Origin::undo && same_place(setting, change->to, tried->to)) return true;
+    last = change;
+  }
+  return !same_place(setting, last->to, tried->to) && stands_at(setting, tried->to);
+}
+
+/// A change was taken back to tell it from the track, say, and then the clock was for it.
+bool kept_after(const Run& run, const RunVerdict& verdict) {
+  const RunVerdict* const end = run.verdicts.data() + run.verdicts.size();
+  return std::any_of(&verdict + 1, end, [&](const RunVerdict& later) {
+    return later.adjustment == verdict.adjustment && later.verdict == ClockVerdict::keep;
+  });
+}
+
+std::vector<std::vector<TriedBefore>> tried_in(const std::vector<Run>& runs, const Pack& pack,
+                                               const Kart& kart) {
   std::vector<std::vector<TriedBefore>> tried(pack.adjustments.size());
   for (auto run = runs.rbegin(); run != runs.rend(); ++run) {
     for (const RunVerdict& verdict : run->verdicts) {
       const std::size_t at = place_of(pack, verdict.adjustment);
       if (at == tried.size() || verdict.verdict != ClockVerdict::revert) continue;
       const double steps = moves_before(*run, pack)[at];
-      if (steps == 0.0) continue;
+      if (steps == 0.0 || kept_after(*run, verdict)) continue;
+      if (put_there_again(runs, *run, verdict.adjustment, kart)) continue;
       tried[at].push_back({.direction = steps > 0.0 ? 0U : 1U,
                            .track = run->track,
                            .text = fmt::format("tried in {} and taken back", name_of(*run))});
@@ -393,7 +442,7 @@ History learn(const std::vector<Run>& runs, const Pack& pack, const Kart& kart) 
   constexpr std::size_t kDaysTold = 30;
   History history{.learning = EffectLearning(pack.adjustments.size(), pack.axes.size()),
                   .steps = std::vector<StepsOfOne>(pack.adjustments.size()),
-                  .tried = tried_in(runs, pack),
+                  .tried = tried_in(runs, pack, kart),
                   .runs = runs.size()};
   if (pack.learning.drift <= 0.0) return history;
   const DayReader reader(pack, rules_for(pack, kart));

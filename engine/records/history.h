@@ -80,8 +80,10 @@ struct StepsOfOne {
 /// Everything that a log says of one kart's adjustments.
 struct History {
   EffectLearning learning;
-  std::vector<StepsOfOne> steps;                ///< by adjustment
-  std::vector<std::vector<TriedBefore>> tried;  ///< by adjustment, latest first
+  std::vector<StepsOfOne> steps;  ///< by adjustment
+  /// What was tried and taken back, by adjustment, latest first; not what a later verdict of its
+  /// run keeps, nor what the crew has put back since.
+  std::vector<std::vector<TriedBefore>> tried;
   std::size_t runs = 0;
 };
 

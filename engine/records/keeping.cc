@@ -54,14 +54,20 @@ void write_alike(const std::vector<RunSetting>& before, std::vector<RunSetting>&
   }
 }
 
-std::string free_moment(const Logbook& log, const std::string& kart, std::string at) {
-  while (log.run_at(kart, at)) at = later(at, 1);
+std::string free_moment(const Logbook& log, const std::string& kart, std::string at,
+                        std::int64_t own) {
+  const auto taken = [&] {
+    const std::optional<Run> there = log.run_at(kart, at);
+    return there && there->id != own;
+  };
+  while (taken()) at = later(at, 1);
   return at;
 }
 
 Run keep_run(Logbook& log, Run run, const Kart& kart) {
   Logbook::Writing all(log);
   const std::optional<Run> ready = log.made_ready(run.kart);
+  run.at = free_moment(log, run.kart, run.at, ready ? ready->id : 0);
   const std::optional<Run> before = ready ? ready : log.last_driven(run.kart, run.at);
   if (ready) {
     run.id = ready->id;
@@ -73,7 +79,6 @@ Run keep_run(Logbook& log, Run run, const Kart& kart) {
       run.changes.push_back(std::move(change));
     write_alike(before->settings, run.settings, kart);
   }
-  if (!ready || ready->at != run.at) run.at = free_moment(log, run.kart, run.at);
   run.id = log.put(run);
   all.commit();
   return run;

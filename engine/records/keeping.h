@@ -3,6 +3,7 @@
 
 #pragma once
 
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -36,7 +37,9 @@ Run keep_run(Logbook& log, Run run, const Kart& kart);
 /// already and more are given. Gives it as the log now holds it.
 Run add_to_run(Logbook& log, std::int64_t id, const Run& more);
 
-/// The first moment from this one on at which the kart has no run.
-std::string free_moment(const Logbook& log, const std::string& kart, std::string at);
+/// The first moment from this one on at which the kart has no run but, where it is one of the log,
+/// the run `own` itself: so runs told of within one second stand in the order they were told of.
+std::string free_moment(const Logbook& log, const std::string& kart, std::string at,
+                        std::int64_t own = 0);
 
 }  // namespace kartwright

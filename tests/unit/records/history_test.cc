@@ -209,5 +209,61 @@ TEST(History, AChangeTakenBackIsRememberedWithItsTrack) {
   EXPECT_THAT(tried[0].text, HasSubstr("run 2"));
 }
 
+std::size_t rear_widths_taken_back(const Runs& runs, const Kart& kart = usual_kart()) {
+  return learn(runs, rules(), kart).tried[place("rear-width")].size();
+}
+
+RunVerdict says(const std::string& by, ClockVerdict verdict) {
+  return {.adjustment = "rear-width", .verdict = verdict, .by = by};
+}
+
+/// There, and back to tell the change from the track.
+Runs there_and_back(const std::string& from, const std::string& to) {
+  Runs runs{run_of_kart(1, {hop(3)}), run_of_kart(2, {hop(1)}), run_of_kart(3, {hop(3)})};
+  runs[1].changes = {{.adjustment = "rear-width", .from = from, .to = to, .steps = 1.0}};
+  runs[1].verdicts = {says("crew", ClockVerdict::revert)};
+  runs[2].changes = {
+      {.adjustment = "rear-width", .from = to, .to = from, .steps = -1.0, .origin = Origin::undo}};
+  return runs;
+}
+
+TEST(History, AChangeThatTheClockKeepsAfterTheWayBackIsNotTakenBack) {
+  Runs runs = there_and_back("1370 mm", "1375 mm");
+  EXPECT_EQ(rear_widths_taken_back(runs), 1U);
+  runs[1].verdicts.push_back(says("clock", ClockVerdict::not_settled));
+  EXPECT_EQ(rear_widths_taken_back(runs), 1U);
+  runs[1].verdicts.back().verdict = ClockVerdict::keep;
+  EXPECT_EQ(rear_widths_taken_back(runs), 0U);
+  std::swap(runs[1].verdicts[0], runs[1].verdicts[1]);
+  EXPECT_EQ(rear_widths_taken_back(runs), 1U) << "the crew took it back all the same";
+}
+
+TEST(History, AChangeThatTheCrewMakesAgainIsNotTakenBack) {
+  Runs runs = there_and_back("1370 mm", "1375 mm");
+  runs.push_back(run_of_kart(4, {}));
+  runs[3].driven = false;
+  runs[3].changes = {
+      {.adjustment = "rear-width", .from = "1370 mm", .to = "1380 mm", .steps = 2.0}};
+  EXPECT_EQ(rear_widths_taken_back(runs), 1U);
+  runs[3].changes[0].to = "137.5 cm";
+  EXPECT_EQ(rear_widths_taken_back(runs), 0U);
+  runs[3].verdicts = {says("crew", ClockVerdict::revert)};
+  EXPECT_EQ(rear_widths_taken_back(runs), 1U) << "taken back for the second time";
+}
+
+TEST(History, AKartThatStandsThereAgainHasNotTakenItBack) {
+  const Setting& width = *usual_kart().setting("rear-width");
+  const std::string now = print_setting(width, width.now, System::metric);
+  const Runs runs = there_and_back("1200 mm", now);
+  EXPECT_EQ(rear_widths_taken_back(runs), 0U);
+  Kart elsewhere = usual_kart();
+  elsewhere.settings.at("rear-width").now += 0.005;
+  EXPECT_EQ(rear_widths_taken_back(runs, elsewhere), 1U);
+  // Nobody has moved it since the verdict of the clock.
+  Runs still(runs.begin(), runs.begin() + 2);
+  still[1].verdicts = {says("clock", ClockVerdict::revert)};
+  EXPECT_EQ(rear_widths_taken_back(still), 1U);
+}
+
 }  // namespace
 }  // namespace kartwright

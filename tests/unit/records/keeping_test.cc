@@ -115,5 +115,22 @@ TEST_F(KeepingRuns, AMomentThatIsTakenIsMovedOnBySeconds) {
   EXPECT_EQ(free_moment(log_, "another kart", "2026-11-14T23:59:59"), "2026-11-14T23:59:59");
 }
 
+TEST_F(KeepingRuns, TheOneMadeReadyIsNotInItsOwnWay) {
+  const std::string second = "2026-11-14T10:00:00";
+  keep("1360 mm", second);
+  const std::string next = free_moment(log_, "blue 27", second);
+  log_.put({.kart = "blue 27", .at = next, .driven = false, .settings = blue_setup("1370 mm")});
+  EXPECT_EQ(keep("1370 mm", second).at, next);
+  EXPECT_EQ(free_moment(log_, "blue 27", second), "2026-11-14T10:00:02");
+}
+
+TEST_F(KeepingRuns, OfTheSameSecondIsHeldAgainstTheOneToldOfBefore) {
+  keep("1360 mm", "2026-11-14T09:00:00");
+  keep("1370 mm", "2026-11-14T10:00:00");
+  const LoggedRun third = keep("1380 mm", "2026-11-14T10:00:00");
+  ASSERT_THAT(third.changes, SizeIs(1));
+  EXPECT_EQ(third.changes[0].from, "1370 mm");
+}
+
 }  // namespace
 }  // namespace kartwright
