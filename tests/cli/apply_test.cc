@@ -148,6 +148,63 @@ TEST(Apply, UndoWithALogGoesBackChangeByChange) {
   EXPECT_EQ(box.with_log({"log", "verify"}).exit, 0);
 }
 
+const Words kSlow{"--laps", "33.90 31.46 31.41 31.44 31.39 31.43 31.40 31.42"};
+const Words kFast{"--laps", "33.75 31.25 31.21 31.24 31.19 31.22 31.20 31.23"};
+const Words kSlowAgain{"--laps", "33.82 31.43 31.38 31.42 31.37 31.41 31.40 31.39"};
+
+/// The typical kart, which an advice on a hop would have wider.
+PitBox typical_pit_box() { return PitBox(run_kartwright({"start", "--example"}).out); }
+
+/// A wider rear and the way back, everything told of within a second but the last run.
+void there_and_back_at_once(const PitBox& box) {
+  const Words at_once{"--track", "rubbered-in", "--at", "2024-11-14 10:30:00"};
+  box.add(at_once, kSlow);
+  box.apply({"--set", "rear-width=1375mm", "--at", "2024-11-14 10:30:00"});
+  box.add(at_once, kFast);
+  box.apply({"--undo", "--at", "2024-11-14 10:30:00"});
+  box.add({"--track", "rubbered-in", "--at", "2024-11-14 10:30:01"}, kSlowAgain);
+}
+
+TEST(Apply, RunsToldOfAtOnceStandInTheirOrder) {
+  const PitBox box = typical_pit_box();
+  there_and_back_at_once(box);
+  const Json runs = Json::parse(box.with_log({"log", "list", "--format", "json"}).out).at("runs");
+  ASSERT_THAT(runs, SizeIs(3));
+  for (std::size_t i = 0; i < 3; ++i) {
+    EXPECT_EQ(runs.at(i).at("id"), i + 1);
+    EXPECT_EQ(runs.at(i).at("at"), "2024-11-14T10:30:0" + std::to_string(i));
+  }
+}
+
+/// What an advice on a hop says of rear widths that were tried.
+std::string tried_for_a_hop(const PitBox& box) {
+  const Ended ended = box.with_log({"advise", "--kart", box.kart(), "--track", "rubbered-in",
+                                    "--said", "hops hard in the middle", "--format", "json"});
+  EXPECT_EQ(ended.exit, 0) << ended.err;
+  std::string tried;
+  bool wider = false;
+  const Json advice = Json::parse(ended.out);
+  for (const Json& change : advice.at("changes")) {
+    if (change.at("adjustment") != "rear-width") continue;
+    wider = true;
+    tried += change.value("tried", "");
+  }
+  EXPECT_TRUE(wider);
+  return tried;
+}
+
+TEST(Apply, WhatTheClockKeepsOrTheCrewSetsAgainWasNotTakenBack) {
+  const PitBox clock = typical_pit_box();
+  there_and_back_at_once(clock);
+  EXPECT_THAT(tried_for_a_hop(clock), HasSubstr("tried in run 2"));
+  EXPECT_EQ(clock.with_log({"compare", "--runs", "1,2,3", "--save"}).exit, 0);
+  EXPECT_EQ(tried_for_a_hop(clock), "");
+  const PitBox crew = typical_pit_box();
+  there_and_back_at_once(crew);
+  EXPECT_EQ(crew.apply({"--set", "rear-width=1375mm"}).exit, 0);
+  EXPECT_EQ(tried_for_a_hop(crew), "");
+}
+
 TEST(Apply, UndoWithoutALogGoesBackOnce) {
   const PitBox box;
   EXPECT_THAT(apply_alone(box, {"--undo"}).err, HasSubstr("no copy of the kart file"));
