@@ -32,22 +32,14 @@ std::optional<MassBand> band_of(const WeighingAnswer& answer, const KartOutline&
                   .left = (*left->to - 0.5) * track};
 }
 
-std::string number_and_unit(double value, const JudgedFigure& figure, System units) {
-  return print_quantity(value, figure.kind, units);
-}
-
 ShareLine share_line(const WeighingAnswer& answer, std::string_view id, const char* label) {
-  const auto at = std::find_if(answer.figures.begin(), answer.figures.end(),
-                               [&](const JudgedFigure& each) { return each.id == id; });
+  const JudgedFigure* const share = figure_named(answer, id);
   ShareLine line{.label = label, .figure = {}, .note = {}};
-  if (at == answer.figures.end()) return line;
-  line.figure = {number_and_unit(at->figure.value, *at, answer.units),
-                 fmt::format("/figures/{}/value", at - answer.figures.begin()),
-                 at->ok ? "" : "stop"};
-  line.note = std::string(at->ok ? "in the band" : "outside");
-  if (at->from && at->to)
-    line.note += fmt::format(" {} to {}", number_and_unit(*at->from, *at, answer.units),
-                             number_and_unit(*at->to, *at, answer.units));
+  if (share == nullptr) return line;
+  line.figure = {print_quantity(share->figure.value, share->kind, answer.units),
+                 fmt::format("/figures/{}/value", share - answer.figures.data()),
+                 share->ok ? "" : "stop"};
+  line.note = (share->ok ? "in the band " : "outside ") + band_text(*share, answer.units);
   return line;
 }
 
