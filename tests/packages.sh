@@ -3,6 +3,8 @@
 #   sh tests/packages.sh build      to build      sh tests/packages.sh build test      to test too
 #   sh tests/packages.sh build package            to make and prove a Debian package
 #   sh tests/packages.sh browser    to look at sheets in a browser (Debian's names)
+#   sh tests/packages.sh build test fuzz faults cover mutants analysis    for the longer proofs, each
+#                                   named as the script that asks for it
 
 # shellcheck disable=SC2086  # the lists of packages are meant to be split
 set -eu
@@ -13,6 +15,11 @@ test='libgtest-dev libgmock-dev librapidcheck-dev libgsl-dev libbenchmark-dev lo
   clips libglpk-dev libvalijson-dev fish zsh mandoc git'
 package='binutils dpkg-dev gzip lintian mmdebstrap'
 browser='chromium chromium-driver python3-selenium python3-html5lib poppler-utils fonts-dejavu-core'
+fuzz='clang llvm'
+cover='gcovr'
+faults='strace gcc'
+mutants='python3 python3-clang'
+analysis='clang clang-tidy cppcheck'
 
 wanted=
 for group in "$@"; do
@@ -21,8 +28,13 @@ for group in "$@"; do
     test) wanted="$wanted $test" ;;
     package) wanted="$wanted $package" ;;
     browser) wanted="$wanted $browser" ;;
+    fuzz) wanted="$wanted $fuzz" ;;
+    cover) wanted="$wanted $cover" ;;
+    faults) wanted="$wanted $faults" ;;
+    mutants) wanted="$wanted $mutants" ;;
+    analysis) wanted="$wanted $analysis" ;;
     *)
-      echo "packages.sh: no group \`$group\`; there are build, test, package and browser" >&2
+      echo "packages.sh: no group \`$group\`; there is none among those above" >&2
       exit 2
       ;;
   esac

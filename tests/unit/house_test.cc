@@ -256,9 +256,9 @@ TEST(House, NothingElseStandsAtTheTop) {
 }
 
 TEST(House, NoTestFolderIsUnknown) {
-  const std::set<std::string> known{"unit",     "published", "property",  "cli",
-                                    "fuzz",     "bench",     "scenarios", "support",
-                                    "debriefs", "schemas",   "browser"};
+  const std::set<std::string> known{"unit",    "published", "property", "cli",      "fuzz",
+                                    "bench",   "scenarios", "support",  "debriefs", "schemas",
+                                    "browser", "faults",    "mutants"};
   for (const auto& entry : fs::directory_iterator(kRoot / "tests")) {
     if (!entry.is_directory()) continue;
     EXPECT_TRUE(known.contains(entry.path().filename())) << entry.path();
