@@ -34,7 +34,7 @@ for group in "$@"; do
     mutants) wanted="$wanted $mutants" ;;
     analysis) wanted="$wanted $analysis" ;;
     *)
-      echo "packages.sh: no group \`$group\`; there is none among those above" >&2
+      echo "packages.sh: no group \`$group\`; the head of this file names them" >&2
       exit 2
       ;;
   esac
