@@ -14,9 +14,9 @@ constexpr std::size_t kNeverWrapped = 1'000'000;
 /// "READING" as a heading reads: "Reading". The style sets it in capitals again.
 std::string heading_of(std::string_view word) {
   std::string out(word);
-  std::transform(out.begin() + (out.empty() ? 0 : 1), out.end(),
-                 out.begin() + (out.empty() ? 0 : 1),
-                 [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; });
+  for (std::size_t i = 1; i < out.size(); ++i) {
+    if (out[i] >= 'A' && out[i] <= 'Z') out[i] = static_cast<char>(out[i] + 32);
+  }
   return out;
 }
 

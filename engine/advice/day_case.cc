@@ -99,13 +99,13 @@ DayCase day_case(const Pack& pack, const Kart& kart, const Advice& now, const Da
   double hours = 0.0, untouched = 0.0;
   for (const StageOfDay& each : asked.stages) {
     const std::string& track = each.stage->track;
-    if (effects.find(track) == effects.end())
-      effects[track] = effects_on(track, pack, kart, now.debrief, history);
+    const auto [known, is_new] = effects.try_emplace(track);
+    if (is_new) known->second = effects_on(track, pack, kart, now.debrief, history);
     const VectorXd mean = now.belief.mean + gained_by(pack, now.track, *each.stage) -
                           gained_by(pack, now.track, *asked.stages.front().stage);
     search.stages.push_back({.mean = mean,
                              .weight = each.hours,
-                             .steps = steps_of(effects[track], day, pack, now.weights),
+                             .steps = steps_of(known->second, day, pack, now.weights),
                              .most_minutes = asked.minutes,
                              .most_changes = asked.changes,
                              .stop_cost = kWorthWhile});

@@ -143,7 +143,8 @@ void grow(NextStep& step, const Option& option, const Branch& before, const List
           double value, std::size_t depth);
 
 /// What to do after an answer.
-NextStep step_after(Branch branch, const ListenFor& listen, double value, std::size_t depth) {
+NextStep step_after(const Branch& branch, const ListenFor& listen, double value,
+                    std::size_t depth) {
   const std::optional<Candidate> best = branch.best();
   if (!best) return {};
   NextStep step = branch.in_words(best->option, best->relief);

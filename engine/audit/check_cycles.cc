@@ -2,6 +2,7 @@
 // over all cases, taking every test that is not on a fact for one that may hold.
 
 #include <algorithm>
+#include <cassert>
 #include <map>
 
 #include "engine/audit/checks.h"
@@ -75,6 +76,7 @@ class AnyCase {
       program_.clauses.erase(program_.clauses.begin() + static_cast<std::ptrdiff_t>(i));
       rules_.erase(rules_.begin() + static_cast<std::ptrdiff_t>(i));
     }
+    assert(guilty != nullptr && "a cycle goes through a clause");
     return finding_of(*guilty, Code::negation_cycle, Severity::error,
                       "a fact depends on its own absence: " + text,
                       "break the cycle, or leave the `not` out");

@@ -92,7 +92,8 @@ std::optional<std::string> with_text_behind(const Document& document, const Entr
   const std::size_t colon = document.text.find(':', offset_of(document, entry.span));
   if (colon == std::string::npos) return {};
   std::string text = document.text;
-  return text.insert(colon + 1, put_in);
+  text.insert(colon + 1, put_in);
+  return text;
 }
 
 /// Before the first entry of the section, in braces or in lines as that is.

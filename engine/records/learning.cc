@@ -72,11 +72,11 @@ std::vector<Eigen::Index> moved_in(const std::vector<DayStep>& steps) {
 }  // namespace
 
 EffectLearning::EffectLearning(std::size_t adjustments, std::size_t axes)
-    : axes_(static_cast<Eigen::Index>(axes)), runs_(adjustments, 0) {
-  const auto all = static_cast<Eigen::Index>(adjustments * axes);
-  precision_ = Eigen::MatrixXd::Zero(all, all);
-  pull_ = Eigen::VectorXd::Zero(all);
-}
+    : axes_(static_cast<Eigen::Index>(axes)),
+      precision_(Eigen::MatrixXd::Zero(static_cast<Eigen::Index>(adjustments) * axes_,
+                                       static_cast<Eigen::Index>(adjustments) * axes_)),
+      pull_(Eigen::VectorXd::Zero(static_cast<Eigen::Index>(adjustments) * axes_)),
+      runs_(adjustments, 0) {}
 
 DayEquations equations_of(const std::vector<DayStep>& steps,
                           const std::vector<DaySayings>& sayings) {

@@ -1,0 +1,15 @@
+#!/bin/sh
+# compile_by.sh COMPILER [CCACHE] OTHER ARGUMENT...: that compiler in the place of the other one, as a
+# launcher of CMake, which knows one compiler for a whole tree.
+set -eu
+by=$1
+shift
+with=
+case $1 in
+  *ccache)
+    with=$1
+    shift
+    ;;
+esac
+shift
+exec $with "$by" "$@"
