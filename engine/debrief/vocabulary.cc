@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <iterator>
 #include <tuple>
 
 #include "engine/debrief/verb_forms.h"
@@ -19,6 +18,10 @@ bool is_plain_word(const std::string& word) {
   if (is_class(word)) return true;
   return !word.empty() && word.front() != '\'' && word.back() != '\'' &&
          std::all_of(word.begin(), word.end(), is_plain);
+}
+
+bool all_plain(const std::vector<std::string>& words) {
+  return std::all_of(words.begin(), words.end(), is_plain_word);
 }
 
 /// Cut as the tokenizer cuts what is said, so that "two-wheels" meets "two wheels". Keeps the `*`.
@@ -147,21 +150,32 @@ const std::vector<std::vector<std::string>>* Vocabulary::class_of(const std::str
 void Vocabulary::add_class(const WordClass& added) {
   const std::string id = '<' + added.id + '>';
   auto& words = classes_[id];
-  for (const std::vector<std::string>& one : added.words) words.push_back(cut(one));
+  for (const std::vector<std::string>& one : added.words)
+    words.push_back(all_plain(one) ? one : cut(one));
   // The longest first, so that "front end" is not left at "front".
   std::stable_sort(words.begin(), words.end(),
                    [](const auto& a, const auto& b) { return a.size() > b.size(); });
   class_ids_.push_back(id);
 }
 
+/// As the tokenizer cuts them. Of the thousands of phrases few are ever asked for.
+const std::vector<std::string>& Vocabulary::words_of(const Pattern& pattern) const {
+  if (pattern.words != nullptr) return *pattern.words;
+  const std::vector<std::string>& own = pattern.phrase->words;
+  if (all_plain(own)) return own;
+  const auto [entry, fresh] = cut_.try_emplace(pattern.phrase);
+  if (fresh) entry->second = cut(own);
+  return entry->second;
+}
+
 void Vocabulary::add(const Phrase& phrase) {
-  Pattern pattern{&phrase, &phrase.words};
-  if (!std::all_of(phrase.words.begin(), phrase.words.end(), is_plain_word)) {
-    cut_.push_back(cut(phrase.words));
-    pattern.words = &cut_.back();
-  }
-  if (pattern.words->empty()) return;
-  const std::string& first = pattern.words->front();
+  if (phrase.words.empty()) return;
+  Pattern pattern{&phrase};
+  if (is_class(phrase.words.front()) || !is_plain_word(phrase.words.front()))
+    pattern.words = &words_of(pattern);
+  const auto& words = pattern.words != nullptr ? *pattern.words : phrase.words;
+  if (words.empty()) return;
+  const std::string& first = words.front();
   if (is_class(first))
     by_class_[first].push_back(pattern);
   else
@@ -186,8 +200,11 @@ Vocabulary::Starts Vocabulary::gather(std::string_view word) const {
   Starts starts;
   if (word.empty()) return starts;
   if (const auto found = by_letter_.find(word.front()); found != by_letter_.end()) {
-    std::copy_if(found->second.begin(), found->second.end(), std::back_inserter(starts.patterns),
-                 [&](const Pattern& pattern) { return is_form_of(word, pattern.words->front()); });
+    for (const Pattern& pattern : found->second) {
+      const auto& words = pattern.words != nullptr ? *pattern.words : pattern.phrase->words;
+      if (is_form_of(word, words.front()))
+        starts.patterns.push_back({pattern.phrase, &words_of(pattern)});
+    }
   }
   for (const std::string& id : class_ids_) {
     const auto patterns = by_class_.find(id);
@@ -210,10 +227,10 @@ std::unordered_set<std::string> Vocabulary::all_words() const {
     }
   };
   for (const auto& [letter, patterns] : by_letter_) {
-    for (const Pattern& pattern : patterns) take(*pattern.words);
+    for (const Pattern& pattern : patterns) take(words_of(pattern));
   }
   for (const auto& [id, patterns] : by_class_) {
-    for (const Pattern& pattern : patterns) take(*pattern.words);
+    for (const Pattern& pattern : patterns) take(words_of(pattern));
   }
   for (const auto& [id, alternatives] : classes_) {
     for (const std::vector<std::string>& words : alternatives) take(words);

@@ -10,7 +10,6 @@
 #pragma once
 
 #include <cstddef>
-#include <deque>
 #include <map>
 #include <span>
 #include <string>
@@ -67,7 +66,9 @@ class Vocabulary {
  private:
   struct Pattern {
     const Phrase* phrase = nullptr;
-    const std::vector<std::string>* words = nullptr;  ///< the phrase's own, or in cut_
+    /// The phrase's own, or in cut_. Not looked at yet where there are none: then the first is not
+    /// one to cut.
+    const std::vector<std::string>* words = nullptr;
   };
   using Patterns = std::vector<Pattern>;
   /// What may begin with a word that was heard.
@@ -83,6 +84,7 @@ class Vocabulary {
 
   void add(const Phrase& phrase);
   void add_class(const WordClass& added);
+  const std::vector<std::string>& words_of(const Pattern& pattern) const;
   const Starts& starts_of(std::string_view word) const;
   Starts gather(std::string_view word) const;
   const std::vector<std::vector<std::string>>* class_of(const std::string& word) const;
@@ -98,7 +100,7 @@ class Vocabulary {
   void find_from(std::string_view first, std::span<const Token> tokens, Match& best) const;
 
   const std::vector<Phrase>& phrases_;
-  std::deque<std::vector<std::string>> cut_;
+  mutable std::unordered_map<const Phrase*, std::vector<std::string>> cut_;
   std::unordered_map<std::string, std::vector<std::vector<std::string>>> classes_;  ///< cut
   std::vector<std::string> class_ids_;                  ///< `<front>`, in the order of the rules
   std::unordered_map<std::string, Patterns> by_class_;  ///< those that begin with `<front>`

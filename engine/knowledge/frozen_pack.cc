@@ -128,11 +128,19 @@ class PackThawer {
     value = std::bit_cast<double>(bits);
   }
 
-  void take(std::string& text) {
+  std::string_view text() {
     const std::size_t size = number();
     assert(size <= static_cast<std::size_t>(end_ - at_));
-    text.assign(at_, size);
     at_ += size;
+    return {at_ - size, size};
+  }
+
+  void take(std::string& taken) { taken = std::string(text()); }
+
+  /// Most of a pack are words of phrases: each is made where it stays.
+  void take(std::vector<std::string>& all) {
+    std::size_t left = number();
+    for (all.reserve(left); left > 0; --left) all.emplace_back(text());
   }
 
   template <typename T>
