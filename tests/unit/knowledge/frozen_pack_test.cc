@@ -24,7 +24,9 @@ TEST(FrozenPack, APackOfNothingComesBack) { EXPECT_TRUE(thaw_pack(freeze_pack(Pa
 
 TEST(FrozenPack, NumbersAreKeptToTheLastBit) {
   Pack pack;
-  pack.axes.push_back({.id = "third", .weight = 1.0 / 3.0, .spread = -1e-300});
+  pack.axes.emplace_back();
+  pack.axes.back().weight = 1.0 / 3.0;
+  pack.axes.back().spread = -1e-300;
   const Pack thawed = thaw_pack(freeze_pack(pack));
   EXPECT_EQ(thawed.axes.at(0).weight, 1.0 / 3.0);
   EXPECT_EQ(thawed.axes.at(0).spread, -1e-300);
@@ -33,7 +35,7 @@ TEST(FrozenPack, NumbersAreKeptToTheLastBit) {
 TEST(FrozenPack, OnePartThatDiffersIsAnotherPack) {
   const Pack pack = load_pack(small_rules());
   Pack other = pack;
-  other.adjustments.at(0).effects.at(0).cells.at(0).sd += 1e-9;
+  other.axes.at(0).spread += 1e-9;
   EXPECT_FALSE(thaw_pack(freeze_pack(other)) == pack);
 }
 
