@@ -87,11 +87,20 @@ std::string errors_json(const std::vector<Diagnostic>& found, int line) {
   return out.line();
 }
 
+/// A kart, with what was worked out of it already.
+struct KnownToDesk {
+  Kart kart;
+  Groundwork ground;
+  KnownToDesk(const Pack& pack, Kart of_this) : kart(std::move(of_this)), ground(pack, kart) {}
+  KnownToDesk(const KnownToDesk&) = delete;
+  KnownToDesk& operator=(const KnownToDesk&) = delete;
+};
+
 /// Answers lines one after another, with an ear and a shelf of karts that it keeps.
 class Desk {
  public:
   Desk(const AdviseOptions& options, const Pack& pack)
-      : options_(options), pack_(pack), ear_(pack), usual_(usual_kart()) {}
+      : options_(options), pack_(pack), ear_(pack), usual_(pack, usual_kart()) {}
 
   void answer(Line& line) {
     try {
@@ -150,15 +159,16 @@ class Desk {
   }
 
   /// The kart of a file, read once; of many, the last few are kept.
-  const Kart& shelved(const std::string& path) {
+  KnownToDesk& shelved(const std::string& path) {
     constexpr std::size_t kMost = 64;
     const auto known = karts_.find(path);
-    if (known != karts_.end()) return known->second;
+    if (known != karts_.end()) return *known->second;
     Findings findings;
     Kart kart = read_kart(read_document(path), pack_, findings);
     findings.throw_if_errors();
     if (karts_.size() >= kMost) karts_.clear();
-    return karts_.emplace(path, std::move(kart)).first->second;
+    auto made = std::make_unique<KnownToDesk>(pack_, std::move(kart));
+    return *karts_.emplace(path, std::move(made)).first->second;
   }
 
   std::string answered(const Line& line) {
@@ -168,21 +178,21 @@ class Desk {
     DebriefFile file = read_debrief(read, read.root, frame, pack_, findings);
     findings.throw_if_errors();
     fill_in(read, file.debrief);
-    const Kart& kart = file.kart                ? *file.kart
-                       : file.kart_path.empty() ? usual_
-                                                : shelved(file.kart_path);
+    std::optional<KnownToDesk> own;
+    if (file.kart) own.emplace(pack_, std::move(*file.kart));
+    KnownToDesk& known = own ? *own : file.kart_path.empty() ? usual_ : shelved(file.kart_path);
     const bool whole = !options_.brief;
     const Depth depth{.questions = whole, .room = whole, .together = options_.together};
     const Advice advice =
-        advise(pack_, kart, file.debrief, options_.common.units.value_or(kart.units), depth);
+        advise(known.ground, file.debrief, options_.common.units.value_or(known.kart.units), depth);
     return advice_json(advice, pack_, options_.brief, {.warnings = findings.all()});
   }
 
   const AdviseOptions& options_;
   const Pack& pack_;
   Ear ear_;
-  Kart usual_;
-  std::map<std::string, Kart> karts_;
+  KnownToDesk usual_;
+  std::map<std::string, std::unique_ptr<KnownToDesk>> karts_;
 };
 
 /// Answers the lines of a chunk, each desk taking the next one that is free.

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
-#include <cstring>
 
 #include "cli/safe_json.h"
 
@@ -13,30 +12,16 @@ using rapidjson::SizeType;
 
 namespace {
 
-/// Every byte of a word with this value.
-constexpr std::uint64_t each(std::uint64_t byte) { return byte * 0x0101010101010101U; }
-
-constexpr std::uint64_t kHighBits = each(0x80);
-
-/// Not zero where some byte of the word is zero.
-constexpr std::uint64_t zeros(std::uint64_t word) { return (word - each(1)) & ~word & kHighBits; }
-
-/// True where each of eight bytes is ASCII, and neither a control, nor a quote or a backslash.
-constexpr bool is_plain(std::uint64_t word) {
-  const std::uint64_t low = (word - each(0x20)) & ~word & kHighBits;
-  const std::uint64_t high = (word | (word + each(1))) & kHighBits;  // 0x7F too
-  return (low | high | zeros(word ^ each('"')) | zeros(word ^ each('\\'))) == 0;
-}
-
+/// True where every byte is ASCII, and neither a control, nor a quote or a backslash. All are
+/// looked at, with no way out in between, so that the compiler can take many at once.
 bool is_plain(std::string_view text) {
-  std::uint64_t word = 0;
-  for (; text.size() >= sizeof word; text.remove_prefix(sizeof word)) {
-    std::memcpy(&word, text.data(), sizeof word);
-    if (!is_plain(word)) return false;
+  unsigned char odd = 0;
+  for (const char c : text) {
+    const auto byte = static_cast<unsigned char>(c);
+    odd = static_cast<unsigned char>(odd | (byte < 0x20) | (byte > 0x7E) | (byte == '"') |
+                                     (byte == '\\'));
   }
-  word = each(' ');
-  std::memcpy(&word, text.data(), text.size());
-  return is_plain(word);
+  return odd == 0;
 }
 
 }  // namespace

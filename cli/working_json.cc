@@ -58,10 +58,10 @@ void write_effects(JsonWriter& out, const Advice& advice, const Pack& pack) {
 }
 
 void write_options(JsonWriter& out, const std::vector<Way>& ways, System units) {
-  const auto write = [&](const Option& option) {
+  const auto write = [&](const Option& option, const std::string& from) {
     out.object([&] {
       out.field("adjustment", option.setting->adjustment->id);
-      out.field("from", print_setting(*option.setting, option.from, units));
+      out.field("from", from);
       out.field("to", print_setting(*option.setting, option.to, units));
       out.field("u", option.steps);
       out.field("minutes", option.minutes);
@@ -71,7 +71,9 @@ void write_options(JsonWriter& out, const std::vector<Way>& ways, System units) 
     });
   };
   out.list("options", ways, [&](const Way& way) {
-    for (const Option& option : way.options) write(option);
+    if (way.options.empty()) return;
+    const std::string from = print_setting(*way.setting, way.setting->now, units);
+    for (const Option& option : way.options) write(option, from);
   });
 }
 

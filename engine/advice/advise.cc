@@ -6,6 +6,7 @@
 #include <tuple>
 
 #include "engine/advice/explain_change.h"
+#include "engine/advice/groundwork.h"
 #include "engine/advice/measure_next.h"
 #include "engine/advice/next_wanted.h"
 #include "engine/advice/reading_text.h"
@@ -15,16 +16,6 @@
 
 namespace kartwright {
 namespace {
-
-using Eigen::Index;
-using Eigen::VectorXd;
-
-VectorXd weights_of(const Pack& pack) {
-  VectorXd weights(static_cast<Index>(pack.axes.size()));
-  for (std::size_t i = 0; i < pack.axes.size(); ++i)
-    weights[static_cast<Index>(i)] = pack.axes[i].weight;
-  return weights;
-}
 
 /// The order that readings, facts and the heard reports are told in.
 void sort_reports(std::vector<Report>& reports) {
@@ -66,12 +57,6 @@ Stakes stakes_of(const Advice& advice, const Situation& situation) {
   stakes.without_complaints = update(advice.prior, without).mean;
   stakes.with_complaints = update(advice.prior, with).mean;
   return stakes;
-}
-
-std::vector<Fact> facts_to_start_from(const Pack& pack, const Kart& kart, const Debrief& debrief,
-                                      Depth depth) {
-  if (depth.room || looks_at_room(pack)) return given_facts(pack, kart, debrief);
-  return facts_without_room(pack, kart, debrief);
 }
 
 void check_faults(const Situation& situation, Advice& advice) {
@@ -134,9 +119,10 @@ double track_relief_of(const Stakes& stakes) {
   return next.weight * relief_of(stakes, loss_of_nothing(then));
 }
 
-void rank_changes(Situation& situation, System units, Depth depth, Advice& advice) {
-  advice.effects = effects_of(situation);
-  advice.ways = all_ways(situation.pack, situation.kart, advice.debrief.minutes);
+void rank_changes(Situation& situation, Groundwork& ground, System units, Depth depth,
+                  Advice& advice) {
+  advice.effects = ground.effects(situation, advice.track);
+  advice.ways = ground.ways(advice.debrief.minutes);
   advice.forecast = forecast(situation.pack, advice.track, advice.debrief.hours);
   const Stakes stakes = stakes_of(advice, situation);
   advice.loss_none = loss_of_nothing(stakes);
@@ -174,8 +160,10 @@ void rank_changes(Situation& situation, System units, Depth depth, Advice& advic
 
 }  // namespace
 
-Advice advise(const Pack& pack, const Kart& kart, const Debrief& debrief, System units, Depth depth,
+Advice advise(Groundwork& ground, const Debrief& debrief, System units, Depth depth,
               const History* history) {
+  const Pack& pack = ground.pack();
+  const Kart& kart = ground.kart();
   Advice advice;
   advice.kart = kart.name;
   advice.track = debrief.track;
@@ -184,25 +172,27 @@ Advice advise(const Pack& pack, const Kart& kart, const Debrief& debrief, System
   sort_reports(advice.debrief.heard.reports);
   sort_facts(advice.debrief.heard.facts);
   note_assumptions(kart, pack, advice);
-  advice.weights = weights_of(pack);
-  advice.prior = make_prior(pack);
+  advice.weights = ground.weights();
+  advice.prior = ground.prior();
 
   const std::vector<Report>& reports = advice.debrief.heard.reports;
-  Situation situation{
-      .pack = pack,
-      .kart = kart,
-      .reports = reports,
-      .facts = settle_facts(pack, kart, reports,
-                            facts_to_start_from(pack, kart, advice.debrief, depth))};
-  advice.loads = loads_today(kart, pack, advice.track);
-  if (advice.loads) situation.loads = measures_of(*advice.loads, pack);
+  // What no rule looks at need not be searched through for every condition.
+  std::vector<Fact> given = ground.room_matters() ? given_facts(pack, kart, advice.debrief)
+                                                  : facts_without_room(pack, kart, advice.debrief);
+  const Groundwork::Loads& loads = ground.loads(advice.track);
+  Situation situation{.pack = pack,
+                      .kart = kart,
+                      .reports = reports,
+                      .facts = settle_facts(pack, kart, reports, std::move(given)),
+                      .loads = loads.measures};
+  advice.loads = loads.today;
   advice.readings = take_readings(situation);
   advice.belief = update(advice.prior, advice.readings);
   advice.coherence = fit_together(advice.prior, advice.readings);
   check_faults(situation, advice);
   if (history != nullptr) advice.experience = experience_of(*history, effects_of(situation));
   if (history != nullptr) situation.experience = &advice.experience;
-  rank_changes(situation, units, depth, advice);
+  rank_changes(situation, ground, units, depth, advice);
   if (depth.questions) {
     advice.questions = questions({.situation = situation,
                                   .prior = advice.prior,
@@ -213,8 +203,15 @@ Advice advise(const Pack& pack, const Kart& kart, const Debrief& debrief, System
   }
   if (depth.measure_next) advice.measure_next = measure_next(advice, situation);
   advice.facts = std::move(situation.facts);
+  if (depth.room && !ground.room_matters()) add_room(kart, advice.facts);
   advice.text = reading_text(advice, pack);
   return advice;
+}
+
+Advice advise(const Pack& pack, const Kart& kart, const Debrief& debrief, System units, Depth depth,
+              const History* history) {
+  Groundwork ground(pack, kart);
+  return advise(ground, debrief, units, depth, history);
 }
 
 }  // namespace kartwright

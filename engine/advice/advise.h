@@ -5,6 +5,7 @@
 #include <cstdint>
 
 #include "engine/advice/advice.h"
+#include "engine/advice/groundwork.h"
 #include "engine/records/history.h"
 
 namespace kartwright {
@@ -26,5 +27,9 @@ struct Depth {
 /// pack itself cannot be used.
 Advice advise(const Pack& pack, const Kart& kart, const Debrief& debrief, System units,
               Depth depth = {}, const History* history = nullptr);
+
+/// The same of the groundwork's pack and kart, which keeps what the next debrief can use.
+Advice advise(Groundwork& ground, const Debrief& debrief, System units, Depth depth = {},
+              const History* history = nullptr);
 
 }  // namespace kartwright

@@ -1,14 +1,13 @@
 #include "engine/advice/explain_change.h"
 
 #include <algorithm>
-#include <array>
-#include <charconv>
 #include <cmath>
 
 #include <fmt/format.h>
 
 #include "engine/advice/load_reason.h"
 #include "engine/advice/reading_text.h"
+#include "engine/quantity/number_text.h"
 
 namespace kartwright {
 namespace {
@@ -69,14 +68,12 @@ std::string joined(const std::vector<std::string>& texts) {
 
 /// "hop mid: +0.61 of rear grip in the middle"
 std::string share_text(std::string_view reading, double share, std::string_view axis) {
-  constexpr std::size_t kLongest = 320;  // of a double with two decimals
-  std::array<char, kLongest> number{};
-  const auto written = std::to_chars(number.data(), number.data() + number.size(), share,
-                                     std::chars_format::fixed, 2);
+  constexpr std::size_t kNumber = 16;
   std::string text;
-  text.reserve(reading.size() + axis.size() + 16);
-  text.append(reading).append(number.front() == '-' ? ": " : ": +");
-  return text.append(number.data(), written.ptr).append(" of ").append(axis);
+  text.reserve(reading.size() + axis.size() + kNumber);
+  text.append(reading).append(std::signbit(share) ? ": " : ": +");
+  append_fixed(text, share, 2);
+  return text.append(" of ").append(axis);
 }
 
 std::vector<Because> reasons(const Change& change, const Effect& effect, const Advice& advice,
@@ -143,7 +140,15 @@ std::string tried_before(const Change& change, const Advice& advice, const Situa
 std::string end_text(const Setting& setting, std::size_t direction, const Refused& refused) {
   if (refused.option && !refused.option->at_once)
     return "the next place is farther than one move should go";
-  return fmt::format("at its {} end", setting.adjustment->directions.at(direction));
+  return "at its " + setting.adjustment->directions.at(direction) + " end";
+}
+
+std::string time_text(double takes, double left) {
+  std::string text = "takes ";
+  append_short(text, takes);
+  text += " min of ";
+  append_short(text, left);
+  return text;
 }
 
 std::string worse_text(const Refused& refused, const Pack& pack) {
@@ -203,7 +208,7 @@ NotNow explain_refusal(const Refused& refused, const Situation& situation, Syste
       out.text = out.to + " is not in the box";
       break;
     case Refusal::no_time:
-      out.text = fmt::format("takes {:g} min of {:g}", refused.way->setting->minutes, minutes_left);
+      out.text = time_text(refused.way->setting->minutes, minutes_left);
       break;
     case Refusal::makes_worse:
       out.text = worse_text(refused, situation.pack);

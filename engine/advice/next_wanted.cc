@@ -53,11 +53,11 @@ std::optional<NextWanted> next_wanted(const Situation& situation, const Stakes& 
     std::move(from_there.begin(), from_there.end(),
               ways.begin() + static_cast<std::ptrdiff_t>(2 * at));
   }
-  const Ranking ranking = rank(stakes_at_the_next_stage(stakes, by), ways, advice.effects);
-  if (ranking.candidates.empty()) return std::nullopt;
-  const Candidate& best = ranking.candidates.front();
-  if (best.held_back() || best.parts.score() - ranking.nothing < kWorthWhile) return std::nullopt;
-  const Option& option = best.option;
+  const Lead lead = leading(stakes_at_the_next_stage(stakes, by), ways, advice.effects);
+  const std::optional<Candidate>& best = lead.candidate;
+  if (!best || best->held_back() || best->parts.score() - lead.nothing < kWorthWhile)
+    return std::nullopt;
+  const Option& option = best->option;
   const Adjustment& adjustment = *option.setting->adjustment;
   const TrackState* next = situation.pack.track(stakes.forecast.front().track);
   return NextWanted{.track = next == nullptr ? stakes.forecast.front().track : next->label,

@@ -20,6 +20,10 @@ bool is_plain_word(const std::string& word) {
          std::all_of(word.begin(), word.end(), is_plain);
 }
 
+bool all_plain(const std::vector<std::string>& words) {
+  return std::all_of(words.begin(), words.end(), is_plain_word);
+}
+
 /// Cut as the tokenizer cuts what is said, so that "two-wheels" meets "two wheels". Keeps the `*`.
 std::vector<std::string> cut(const std::vector<std::string>& words) {
   std::vector<std::string> parts;
@@ -39,12 +43,23 @@ bool may_lose_apostrophe(const std::string& word) {
   return word.find('\'') != std::string::npos && !word.ends_with("'ll");
 }
 
+/// False only where no ending makes the verb into what was said: "dying" keeps the first letter of
+/// "die", others all but the last, or all.
+bool may_be_form_of(std::string_view said, std::string_view verb) {
+  constexpr std::size_t kLongestEnding = 4;  // "hop": "hopping"
+  const std::size_t kept = verb.size() > 2 ? verb.size() - 2 : 1;
+  return said.size() <= verb.size() + kLongestEnding && said.starts_with(verb.substr(0, kept));
+}
+
 /// Compares without building the forms wherever that is possible: this is the innermost loop.
 bool is_form_of(std::string_view said, const std::string& word) {
   if (said.empty() || said.front() != word.front())
     return false;  // as in every form: saves most work
   if (said == word) return true;
-  if (word.back() != '*' && !may_lose_apostrophe(word)) return false;
+  const bool verb = word.back() == '*';
+  if (verb && !may_be_form_of(said, std::string_view(word).substr(0, word.size() - 1)))
+    return false;
+  if (!verb && !may_lose_apostrophe(word)) return false;
   const auto forms = forms_of(word);
   return std::find(forms.begin(), forms.end(), said) != forms.end();
 }
@@ -109,21 +124,7 @@ Vocabulary::Vocabulary(const std::vector<Phrase>& phrases, const std::vector<Wor
   for (const std::string& word : light) {
     for (std::string& form : forms_of(word)) light_.insert(std::move(form));
   }
-  for (const WordClass& each : classes) {
-    auto& words = classes_['<' + each.id + '>'];
-    for (const std::vector<std::string>& one : each.words) words.push_back(cut(one));
-    // The longest first, so that "front end" is not left at "front".
-    std::stable_sort(words.begin(), words.end(),
-                     [](const auto& a, const auto& b) { return a.size() > b.size(); });
-    for (const std::vector<std::string>& one : words) {
-      for (const std::string& form : forms_of(one.front())) {
-        std::vector<std::string>& of_word = classes_by_word_[form];
-        const std::string id = '<' + each.id + '>';
-        if (of_word.empty() || of_word.back() != id) of_word.push_back(id);
-      }
-    }
-  }
-  by_first_word_.reserve(phrases.size());
+  for (const WordClass& each : classes) add_class(each);
   for (const Phrase& phrase : phrases) add(phrase);
 }
 
@@ -146,24 +147,75 @@ const std::vector<std::vector<std::string>>* Vocabulary::class_of(const std::str
   return found == classes_.end() ? nullptr : &found->second;
 }
 
+void Vocabulary::add_class(const WordClass& added) {
+  const std::string id = '<' + added.id + '>';
+  auto& words = classes_[id];
+  for (const std::vector<std::string>& one : added.words)
+    words.push_back(all_plain(one) ? one : cut(one));
+  // The longest first, so that "front end" is not left at "front".
+  std::stable_sort(words.begin(), words.end(),
+                   [](const auto& a, const auto& b) { return a.size() > b.size(); });
+  class_ids_.push_back(id);
+}
+
+/// As the tokenizer cuts them. Of the thousands of phrases few are ever asked for.
+const std::vector<std::string>& Vocabulary::words_of(const Pattern& pattern) const {
+  if (pattern.words != nullptr) return *pattern.words;
+  const std::vector<std::string>& own = pattern.phrase->words;
+  if (all_plain(own)) return own;
+  const auto [entry, fresh] = cut_.try_emplace(pattern.phrase);
+  if (fresh) entry->second = cut(own);
+  return entry->second;
+}
+
 void Vocabulary::add(const Phrase& phrase) {
-  Pattern pattern{&phrase, &phrase.words};
-  if (!std::all_of(phrase.words.begin(), phrase.words.end(), is_plain_word)) {
-    cut_.push_back(cut(phrase.words));
-    pattern.words = &cut_.back();
-  }
-  if (pattern.words->empty()) return;
-  const std::string& first = pattern.words->front();
-  if (is_class(first)) {
-    by_first_word_[first].push_back(pattern);
-  } else {
-    for (std::string& form : forms_of(first)) by_first_word_[std::move(form)].push_back(pattern);
-  }
+  if (phrase.words.empty()) return;
+  Pattern pattern{&phrase};
+  if (is_class(phrase.words.front()) || !is_plain_word(phrase.words.front()))
+    pattern.words = &words_of(pattern);
+  const auto& words = pattern.words != nullptr ? *pattern.words : phrase.words;
+  if (words.empty()) return;
+  const std::string& first = words.front();
+  if (is_class(first))
+    by_class_[first].push_back(pattern);
+  else
+    by_letter_[first.front()].push_back(pattern);
   const bool denial = phrase.means == Phrase::Means::negation && phrase.words.size() == 1;
   if (!denial && !is_light_phrase(phrase)) return;
   for (std::string& form : forms_of(phrase.words.front())) {
     (denial ? denials_ : light_).insert(std::move(form));
   }
+}
+
+const Vocabulary::Starts& Vocabulary::starts_of(std::string_view word) const {
+  constexpr std::size_t kMostRemembered = 10'000;
+  const std::string heard(word);
+  const auto known = starts_.find(heard);
+  if (known != starts_.end()) return known->second;
+  if (starts_.size() >= kMostRemembered) starts_.clear();
+  return starts_.emplace(heard, gather(word)).first->second;
+}
+
+Vocabulary::Starts Vocabulary::gather(std::string_view word) const {
+  Starts starts;
+  if (word.empty()) return starts;
+  if (const auto found = by_letter_.find(word.front()); found != by_letter_.end()) {
+    for (const Pattern& pattern : found->second) {
+      const auto& words = pattern.words != nullptr ? *pattern.words : pattern.phrase->words;
+      if (is_form_of(word, words.front()))
+        starts.patterns.push_back({pattern.phrase, &words_of(pattern)});
+    }
+  }
+  for (const std::string& id : class_ids_) {
+    const auto patterns = by_class_.find(id);
+    if (patterns == by_class_.end()) continue;
+    const auto& alternatives = classes_.at(id);
+    const bool stands = std::any_of(
+        alternatives.begin(), alternatives.end(),
+        [&](const auto& words) { return !words.empty() && is_form_of(word, words.front()); });
+    if (stands) starts.classes.push_back(&patterns->second);
+  }
+  return starts;
 }
 
 std::unordered_set<std::string> Vocabulary::all_words() const {
@@ -174,8 +226,11 @@ std::unordered_set<std::string> Vocabulary::all_words() const {
       for (std::string& form : forms_of(word)) all.insert(std::move(form));
     }
   };
-  for (const auto& [first, patterns] : by_first_word_) {
-    for (const Pattern& pattern : patterns) take(*pattern.words);
+  for (const auto& [letter, patterns] : by_letter_) {
+    for (const Pattern& pattern : patterns) take(words_of(pattern));
+  }
+  for (const auto& [id, patterns] : by_class_) {
+    for (const Pattern& pattern : patterns) take(words_of(pattern));
   }
   for (const auto& [id, alternatives] : classes_) {
     for (const std::vector<std::string>& words : alternatives) take(words);
@@ -257,23 +312,19 @@ bool Vocabulary::fits_here(const Pattern& pattern, std::size_t word, std::span<c
 
 void Vocabulary::find_from(std::string_view first, std::span<const Token> tokens,
                            Match& best) const {
-  const std::string word(first);
-  find_among(word, tokens, best);
-  const auto classes = classes_by_word_.find(word);
-  if (classes == classes_by_word_.end()) return;
-  for (const std::string& id : classes->second) find_among(id, tokens, best);
+  const Starts& starts = starts_of(first);
+  find_among(starts.patterns, tokens, best);
+  for (const Patterns* of_class : starts.classes) find_among(*of_class, tokens, best);
 }
 
-void Vocabulary::find_among(const std::string& first, std::span<const Token> tokens,
+void Vocabulary::find_among(const Patterns& patterns, std::span<const Token> tokens,
                             Match& best) const {
-  const auto found = by_first_word_.find(first);
-  if (found == by_first_word_.end()) return;
   const auto goes_before = [](const Match& a, const Match& b) {
     if (b.phrase == nullptr || a.own() != b.own()) return b.phrase == nullptr || a.own() > b.own();
     return std::tie(a.words, a.phrase->means, a.phrase->id) <
            std::tie(b.words, b.phrase->means, b.phrase->id);
   };
-  for (const Pattern& pattern : found->second) {
+  for (const Pattern& pattern : patterns) {
     Fit fit;
     if (!fits(pattern, 0, tokens, fit)) continue;
     Match match{pattern.phrase, fit.end, std::move(fit.gaps)};

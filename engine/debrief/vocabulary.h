@@ -1,6 +1,7 @@
 // vocabulary.h - finds the phrases of the rule pack in a run of words, longest first.
 //
-// Built once for a pack, which must outlive it. `*` after a word of a phrase stands for its verb
+// Built once for a pack, which must outlive it, and used by one thread: what begins with a word is
+// gathered when the word is first heard. `*` after a word of a phrase stands for its verb
 // endings, `<front>` for any words of that class; a word with an apostrophe is known without it too
 // (wont, doesnt), as thumbs write it, and one that ends in 's for what stands before. Between the
 // words of a phrase that speaks of the kart may stand a few light words, which say how much or
@@ -9,7 +10,7 @@
 #pragma once
 
 #include <cstddef>
-#include <deque>
+#include <map>
 #include <span>
 #include <string>
 #include <string_view>
@@ -55,7 +56,8 @@ class Vocabulary {
   bool says_no(const Phrase& phrase) const;
 
   bool begins_a_phrase(const std::string& word) const {
-    return by_first_word_.contains(word) || classes_by_word_.contains(word);
+    const Starts& starts = starts_of(word);
+    return !starts.patterns.empty() || !starts.classes.empty();
   }
 
   /// Every word of every phrase and class, in every form, each once.
@@ -64,7 +66,15 @@ class Vocabulary {
  private:
   struct Pattern {
     const Phrase* phrase = nullptr;
-    const std::vector<std::string>* words = nullptr;  ///< the phrase's own, or in cut_
+    /// The phrase's own, or in cut_. Not looked at yet where there are none: then the first is not
+    /// one to cut.
+    const std::vector<std::string>* words = nullptr;
+  };
+  using Patterns = std::vector<Pattern>;
+  /// What may begin with a word that was heard.
+  struct Starts {
+    Patterns patterns = {};
+    std::vector<const Patterns*> classes = {};  ///< of each class that the word may stand for
   };
   /// One way to lay a pattern over tokens.
   struct Fit {
@@ -73,6 +83,10 @@ class Vocabulary {
   };
 
   void add(const Phrase& phrase);
+  void add_class(const WordClass& added);
+  const std::vector<std::string>& words_of(const Pattern& pattern) const;
+  const Starts& starts_of(std::string_view word) const;
+  Starts gather(std::string_view word) const;
   const std::vector<std::vector<std::string>>* class_of(const std::string& word) const;
   bool fits(const Pattern& pattern, std::size_t word, std::span<const Token> tokens,
             Fit& fit) const;
@@ -82,15 +96,16 @@ class Vocabulary {
   bool is_denial(const Token& token) const;
   bool says_no(const std::string& word) const;
   bool may_be_denied(const Pattern& pattern) const;
-  void find_among(const std::string& first, std::span<const Token> tokens, Match& best) const;
+  void find_among(const Patterns& patterns, std::span<const Token> tokens, Match& best) const;
   void find_from(std::string_view first, std::span<const Token> tokens, Match& best) const;
 
   const std::vector<Phrase>& phrases_;
-  std::deque<std::vector<std::string>> cut_;
+  mutable std::unordered_map<const Phrase*, std::vector<std::string>> cut_;
   std::unordered_map<std::string, std::vector<std::vector<std::string>>> classes_;  ///< cut
-  /// Patterns by the form of their first word, or by its class, `<front>`.
-  std::unordered_map<std::string, std::vector<Pattern>> by_first_word_;
-  std::unordered_map<std::string, std::vector<std::string>> classes_by_word_;  ///< first words
+  std::vector<std::string> class_ids_;                  ///< `<front>`, in the order of the rules
+  std::unordered_map<std::string, Patterns> by_class_;  ///< those that begin with `<front>`
+  std::map<char, Patterns> by_letter_;  ///< the others, by the first letter of the first word
+  mutable std::unordered_map<std::string, Starts> starts_;  ///< of words heard before
   std::unordered_set<std::string> light_, denials_;
 };
 

@@ -91,35 +91,61 @@ Speakers speakers_of(const Adjustment& adjustment, const Situation& situation) {
 /// Sums of a mixture: weights, first and second moments.
 class Mixture {
  public:
-  Mixture(const Adjustment& adjustment, std::size_t axes)
-      : adjustment_(adjustment),
-        mean_(VectorXd::Zero(static_cast<Index>(axes))),
-        second_(MatrixXd::Zero(mean_.size(), mean_.size())),
-        carried_(adjustment.effects.size()) {}
+  Mixture(const Adjustment& adjustment, Index axes)
+      : adjustment_(adjustment), mean_(VectorXd::Zero(axes)), carried_(adjustment.effects.size()) {}
 
   void add(double weight, const Speakers& speakers) {
-    VectorXd mean = VectorXd::Zero(mean_.size());
-    VectorXd square = mean;
+    const Said said = said_by(weight, speakers);
+    if (weight_ == 0.0) second_.setZero(mean_.size(), mean_.size());
+    weight_ += weight;
+    mean_ += weight * said.mean;
+    second_ += weight * (said.mean * said.mean.transpose());
+    second_.diagonal() += weight * said.variance;
+  }
+
+  Effect effect() const {
+    const VectorXd mean = mean_ / weight_;
+    Effect out{.per_step = mean, .covariance = second_ / weight_};
+    out.covariance -= mean * mean.transpose();
+    name_rules(out);
+    return out;
+  }
+
+  /// What add and effect come to where there is one case and no other: axes are apart.
+  Effect effect_of_one(const Speakers& speakers) {
+    const Said said = said_by(1.0, speakers);
+    const VectorXd square = said.mean.cwiseAbs2();
+    Effect out{.per_step = said.mean, .covariance = MatrixXd::Zero(square.size(), square.size())};
+    out.covariance.diagonal() = (square + said.variance) - square;
+    name_rules(out);
+    return out;
+  }
+
+ private:
+  /// By axis, where every fact is known.
+  struct Said {
+    VectorXd mean, variance;
+  };
+
+  Said said_by(double weight, const Speakers& speakers) {
+    Said said{VectorXd::Zero(mean_.size()), VectorXd::Zero(mean_.size())};
+    VectorXd& square = said.variance;
     for (const EffectRule* rule : speakers.rules) {
       for (const Cell& cell : rule->cells) {
         const int sharing = speakers.sharing(*rule, cell);
         if (sharing == 0) continue;
         const auto at = static_cast<Index>(cell.axis);
         const double share = 1.0 / sharing;
-        mean[at] += share * cell.mean;
+        said.mean[at] += share * cell.mean;
         square[at] += share * (cell.sd * cell.sd + cell.mean * cell.mean);
         carry(*rule, weight * share * std::abs(cell.mean));
       }
     }
-    weight_ += weight;
-    mean_ += weight * mean;
-    second_ += weight * (mean * mean.transpose());
-    second_.diagonal() += weight * (square - mean.cwiseAbs2());
+    said.variance -= said.mean.cwiseAbs2();
+    return said;
   }
 
-  Effect effect() const {
-    const VectorXd mean = mean_ / weight_;
-    Effect out{.per_step = mean, .covariance = second_ / weight_ - mean * mean.transpose()};
+  void name_rules(Effect& out) const {
     for (const EffectRule& rule : adjustment_.effects) {
       if (carried_[number_of(rule)]) out.rules.push_back(&rule);
     }
@@ -130,10 +156,8 @@ class Mixture {
                                          return *carried_[number_of(*a)] < *carried_[number_of(*b)];
                                        });
     out.contested = most != out.rules.end() && (*most)->contested;
-    return out;
   }
 
- private:
   std::size_t number_of(const EffectRule& rule) const {
     return static_cast<std::size_t>(&rule - adjustment_.effects.data());
   }
@@ -197,6 +221,17 @@ class Cases {
   Situation& supposing_;
 };
 
+/// What the rules say, over all ways that the open facts may be.
+Effect mixed_effect(const Adjustment& adjustment, const std::vector<const FactDef*>& open,
+                    Situation& situation) {
+  Mixture mixture(adjustment, static_cast<Index>(situation.pack.axes.size()));
+  if (open.empty()) return mixture.effect_of_one(speakers_of(adjustment, situation));
+  Cases(situation, open).each([&](const Situation& supposing, double weight) {
+    mixture.add(weight, speakers_of(adjustment, supposing));
+  });
+  return mixture.effect();
+}
+
 }  // namespace
 
 Effect with_experience(Effect effect, const LearnedEffect& learned) {
@@ -217,11 +252,7 @@ Effect effect_of(const Adjustment& adjustment, const Situation& situation) {
 
 Effect effect_supposing(const Adjustment& adjustment, Situation& situation) {
   const std::vector<const FactDef*> open = open_facts(adjustment, situation);
-  Mixture mixture(adjustment, situation.pack.axes.size());
-  Cases(situation, open).each([&](const Situation& supposing, double weight) {
-    mixture.add(weight, speakers_of(adjustment, supposing));
-  });
-  Effect effect = mixture.effect();
+  Effect effect = mixed_effect(adjustment, open, situation);
   for (const FactDef* fact : open) {
     if (!situation.supposed.contains(fact->id)) effect.open_facts.push_back(fact->id);
   }

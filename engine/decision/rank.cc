@@ -59,13 +59,14 @@ bool better(const Candidate& a, const Candidate& b) {
   return key(a) < key(b);
 }
 
-/// The axis whose weighed error the move adds most to.
-std::size_t most_worsened(const Stakes& stakes, const Effect& effect, double steps) {
-  const VectorXd after = stakes.mean + steps * effect.per_step;
-  const VectorXd added = stakes.weights.cwiseProduct(after.cwiseAbs2() - stakes.mean.cwiseAbs2() +
-                                                     steps * steps * effect.covariance.diagonal());
+/// The axis whose weighed error a move to the mean `after` adds most to.
+std::size_t most_worsened(const Stakes& stakes, const Effect& effect, double steps,
+                          const VectorXd& after) {
   Eigen::Index worst = 0;
-  added.maxCoeff(&worst);
+  stakes.weights
+      .cwiseProduct(after.cwiseAbs2() - stakes.mean.cwiseAbs2() +
+                    steps * steps * effect.covariance.diagonal())
+      .maxCoeff(&worst);
   return static_cast<std::size_t>(worst);
 }
 
@@ -92,10 +93,10 @@ Refused refuse(const Way& way, Refusal refusal) {
   return refused;
 }
 
-/// The best of the legal places of a way that relieve. Room has a price and never a reward, so a
-/// place that is no better without it is not priced.
-std::optional<Candidate> best_place(const Stakes& stakes, const Way& way, const Judged& judged) {
-  std::optional<Candidate> best;
+/// Puts the best of the legal places of a way that relieve in the place of one that is no better.
+/// Room has a price and never a reward, so a place that is no better without it is not priced.
+void take_better(const Stakes& stakes, const Way& way, const Judged& judged,
+                 std::optional<Candidate>& best) {
   for (const Option& option : way.options) {
     if (!option.legal()) continue;
     Candidate candidate = judge_for_today(stakes, option, judged.effect);
@@ -103,7 +104,6 @@ std::optional<Candidate> best_place(const Stakes& stakes, const Way& way, const 
     charge_room(judged, candidate);
     if (!best || better(candidate, *best)) best = candidate;
   }
-  return best;
 }
 
 bool any_legal(const Way& way) {
@@ -131,11 +131,13 @@ void judge_way(const Stakes& stakes, const Way& way, const Judged& judged, Ranki
     ranking.refused.push_back(refuse(way, why == Refusal::none ? Refusal::end_stop : why));
     return;
   }
-  std::optional<Candidate> best = best_place(stakes, way, judged);
+  std::optional<Candidate> best;
+  take_better(stakes, way, judged, best);
   if (!best) {
     Refused refused = refuse(way, Refusal::makes_worse);
-    refused.worsens = most_worsened(stakes, effect, refused.option->steps);
-    const VectorXd after = stakes.mean + refused.option->steps * effect.per_step;
+    const double steps = refused.option->steps;
+    const VectorXd after = stakes.mean + steps * effect.per_step;
+    refused.worsens = most_worsened(stakes, effect, steps, after);
     refused.uncertain = quadratic(after, stakes.weights) < loss_of_nothing(stakes);
     ranking.refused.push_back(refused);
     return;
@@ -205,6 +207,17 @@ Ranking rank(const Stakes& stakes, const std::vector<Way>& ways,
   ranking.nothing = -100.0 * room.cost_of_nothing();
   std::sort(ranking.candidates.begin(), ranking.candidates.end(), better);
   return ranking;
+}
+
+Lead leading(const Stakes& stakes, const std::vector<Way>& ways,
+             const std::vector<Effect>& effects) {
+  const Room room(stakes.mean, stakes.weights, stakes.forecast, ways, effects);
+  Lead lead{.nothing = -100.0 * room.cost_of_nothing()};
+  for (std::size_t i = 0; i < ways.size(); ++i) {
+    if (!effects[i / 2].known()) continue;
+    take_better(stakes, ways[i], {effects[i / 2], room, i / 2}, lead.candidate);
+  }
+  return lead;
 }
 
 }  // namespace kartwright

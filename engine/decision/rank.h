@@ -85,6 +85,16 @@ struct Ranking {
 Ranking rank(const Stakes& stakes, const std::vector<Way>& ways,
              const std::vector<Effect>& effects);
 
+/// The first candidate of a ranking, without `then` and `wanted`, and what nothing scores there.
+struct Lead {
+  std::optional<Candidate> candidate = {};
+  double nothing = 0.0;
+};
+
+/// What leads the ranking, found without the rest of it.
+Lead leading(const Stakes& stakes, const std::vector<Way>& ways,
+             const std::vector<Effect>& effects);
+
 /// Every place of ways[way] with all parts of its score, in the order of its options, as if each
 /// were allowed.
 std::vector<Candidate> judge_places(const Stakes& stakes, const std::vector<Way>& ways,

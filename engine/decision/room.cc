@@ -10,7 +10,6 @@ namespace kartwright {
 namespace {
 
 using Eigen::Index;
-using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
 constexpr double kFreeTravel = 12.0;  // reference steps, either way
@@ -65,32 +64,31 @@ double least_free(double a, double b, double grid) {
 }  // namespace
 
 Room::Room(const VectorXd& mean, const VectorXd& weights, const std::vector<Stage>& stages,
-           const std::vector<Way>& ways, const std::vector<Effect>& effects) {
+           const std::vector<Way>& ways, const std::vector<Effect>& effects)
+    : effects_(effects) {
   unit_ = std::max(weights.dot(mean.cwiseAbs2()), kSmallLoss);
   if (stages.empty()) return;
-  MatrixXd pushed(mean.size(), at(effects.size()));  // W b, by lever
+  pushed_.resize(mean.size(), at(effects.size()));
+  levers_.reserve(effects.size());
   for (std::size_t i = 0; i < effects.size(); ++i) {
     const VectorXd& b = effects[i].per_step;
-    pushed.col(at(i)) = weights.cwiseProduct(b);
+    pushed_.col(at(i)) = weights.cwiseProduct(b);
     Lever lever;
     const Setting* setting = ways[2 * i].setting;
     // What is not on the kart, or does nothing known, does not move.
     lever.places = setting != nullptr && effects[i].known()
                        ? places_of(ways[2 * i], ways[2 * i + 1])
                        : std::vector<double>{};
-    lever.push = pushed.col(at(i)).dot(b);
+    lever.push = pushed_.col(at(i)).dot(b);
     lever.doubt = weights.dot(effects[i].covariance.diagonal());
     lever.reach = reach_of(lever.push + lever.doubt);
     if (setting != nullptr) lever.grid = grid_of(*setting);
     levers_.push_back(std::move(lever));
   }
-  gram_.resize(pushed.cols(), pushed.cols());
-  for (std::size_t i = 0; i < effects.size(); ++i)
-    gram_.col(at(i)) = pushed.transpose() * effects[i].per_step;
-  slopes_.resize(pushed.cols(), at(stages.size()));
+  slopes_.resize(pushed_.cols(), at(stages.size()));
   for (std::size_t k = 0; k < stages.size(); ++k) {
     const VectorXd then = mean + stages[k].shift;
-    slopes_.col(at(k)) = pushed.transpose() * then;
+    slopes_.col(at(k)) = pushed_.transpose() * then;
     losses_.push_back(weights.dot(then.cwiseAbs2()));
     weights_.push_back(stages[k].weight);
   }
@@ -118,14 +116,15 @@ double Room::spent(std::size_t stage, const Made& made) const {
   Least least;
   for (std::size_t j = 0; j < levers_.size(); ++j) {
     if (levers_[j].places.empty()) continue;
-    const double slope = slopes_(at(j), at(stage)) + u * gram_(at(j), at(made.lever));
+    const double slope = slopes_(at(j), at(stage)) + u * made.bends[at(j)];
     add_later_move(j, made, slope, least);
   }
   return (standing + least.within) - (standing + least.free);
 }
 
 double Room::cost(std::size_t adjustment, double steps) const {
-  const Made made{adjustment, steps};
+  if (weights_.empty()) return 0.0;
+  const Made made{adjustment, steps, pushed_.transpose() * effects_[adjustment].per_step};
   double more = 0.0;
   for (std::size_t k = 0; k < weights_.size(); ++k) more += weights_[k] * spent(k, made);
   return more / unit_;

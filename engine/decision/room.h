@@ -21,7 +21,7 @@ namespace kartwright {
 class Room {
  public:
   /// `mean` in notches and `weights` per axis; `ways` two for each adjustment, as all_ways gives
-  /// them, and `effects` one, in the same order. The ways must outlive it. A later move goes to any
+  /// them, and `effects` one, in the same order. Both must outlive it. A later move goes to any
   /// place that the class and the box allow: by then there is time, and more than one move to make
   /// it in.
   Room(const Eigen::VectorXd& mean, const Eigen::VectorXd& weights,
@@ -54,6 +54,7 @@ class Room {
   struct Made {
     std::size_t lever = 0;
     double steps = 0.0;
+    Eigen::VectorXd bends;  ///< by lever: b' W b of the move, what a step of it adds to the slope
   };
 
   /// The least that a later move, or none, adds to the loss: within the travel there is, and with
@@ -65,11 +66,12 @@ class Room {
   void add_later_move(std::size_t lever, const Made& made, double slope, Least& least) const;
   double spent(std::size_t stage, const Made& made) const;
 
+  const std::vector<Effect>& effects_;
   std::vector<double> weights_;  ///< of the stages
   std::vector<double> losses_;   ///< by stage: the loss there with nothing moved
   std::vector<Lever> levers_;
   Eigen::MatrixXd slopes_;  ///< levers by stages: b' W (m + d)
-  Eigen::MatrixXd gram_;    ///< levers by levers: b_i' W b_j
+  Eigen::MatrixXd pushed_;  ///< axes by levers: W b
   double unit_ = 1.0;       ///< max(J(none), 0.45)
 };
 

@@ -1,6 +1,7 @@
 #include "engine/inference/derive.h"
 
 #include <algorithm>
+#include <iterator>
 #include <map>
 #include <optional>
 #include <set>
@@ -226,6 +227,14 @@ std::vector<Fact> given_facts(const Pack& pack, const Kart& kart, const Debrief&
 
 std::vector<Fact> facts_without_room(const Pack& pack, const Kart& kart, const Debrief& debrief) {
   return entered_facts(pack, kart, debrief, false);
+}
+
+void add_room(const Kart& kart, Facts& settled) {
+  std::vector<Fact> room;
+  state_room(kart, room);
+  std::erase_if(room, [&](const Fact& fact) { return settled.stated(fact.id); });
+  std::move(room.begin(), room.end(), std::back_inserter(settled.all));
+  std::sort(settled.all.begin(), settled.all.end(), comes_before);
 }
 
 bool looks_at_room(const Pack& pack) {

@@ -13,8 +13,10 @@ namespace kartwright {
 /// run the reports fall, and the room left on every adjustment. A later statement of the crew
 /// replaces the kart file's.
 std::vector<Fact> given_facts(const Pack& pack, const Kart& kart, const Debrief& debrief);
-/// The same but for the room left: all there is to know where no rule looks at that.
+/// The same but for the room left, and the room left by itself, for facts that lack it. Where no
+/// rule looks at that, everything can be settled without.
 std::vector<Fact> facts_without_room(const Pack& pack, const Kart& kart, const Debrief& debrief);
+void add_room(const Kart& kart, Facts& settled);
 
 /// True where some condition of the pack looks at the room left on an adjustment.
 bool looks_at_room(const Pack& pack);

@@ -52,6 +52,7 @@ struct Condition {
   Op op = Op::always;
   Test test = {};
   std::vector<Condition> parts = {};
+  bool operator==(const Condition&) const = default;
 };
 
 }  // namespace kartwright

@@ -32,6 +32,7 @@ struct DrillLevel {
   std::string headline = {};  ///< what the right answer is, by the name of the headline
   std::vector<std::string> offers = {};  ///< adjustments on the trainee's list
   Source source = {};
+  bool operator==(const DrillLevel&) const = default;
 };
 
 /// A setting of a case's kart that is not the typical one: a value, SI, or a position.
@@ -39,6 +40,7 @@ struct DrillSetting {
   std::string adjustment = {};
   std::optional<double> value = {};
   std::string position = {};
+  bool operator==(const DrillSetting&) const = default;
 };
 
 /// What the class allows on a case's kart. SI.
@@ -46,6 +48,7 @@ struct DrillLimit {
   std::string adjustment = {};
   std::optional<double> at_least = {}, at_most = {};
   std::vector<std::string> allowed = {};  ///< named positions; empty: all
+  bool operator==(const DrillLimit&) const = default;
 };
 
 /// A case with a name, on the pack's typical kart.
@@ -62,6 +65,7 @@ struct DrillCase {
   std::vector<DrillLimit> limits = {};
   double minutes = 15.0, hours = 3.0;
   Source source = {};
+  bool operator==(const DrillCase&) const = default;
 };
 
 /// How a drawn driver says something. `{where}` and `{how}` stand in a symptom's words for where in
@@ -70,6 +74,7 @@ struct DrillWords {
   std::string id = {};  ///< "symptom hop", "phase mid", "severity 3"
   std::vector<std::string> says = {};
   Source source = {};
+  bool operator==(const DrillWords&) const = default;
 };
 
 /// An end of the kart that can be at fault.
@@ -79,6 +84,7 @@ struct DrillEnd {
   std::vector<std::string> axes = {};  ///< ids or families
   std::string because = {};
   Source source = {};
+  bool operator==(const DrillEnd&) const = default;
 };
 
 struct Drills {
@@ -90,6 +96,7 @@ struct Drills {
   const DrillLevel* level(std::string_view id) const;
   const DrillCase* named(std::string_view id) const;
   const DrillWords* said_of(std::string_view id) const;
+  bool operator==(const Drills&) const = default;
 };
 
 }  // namespace kartwright

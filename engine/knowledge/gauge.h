@@ -52,6 +52,7 @@ struct GaugeReading {
   bool each_tyre = false;      ///< four amounts: left and right front, left and right rear
   std::string dimension = {};  ///< of the kart, which stands in where the reading is not given
   double times = 1.0;          ///< ... so many times
+  bool operator==(const GaugeReading&) const = default;
 };
 
 /// One word of a few that the crew hands in, as `--drive clutch`.
@@ -62,9 +63,11 @@ struct GaugeChoice {
     std::string id;
     std::string label;
     std::optional<double> amount = {};  ///< SI: what a formula takes for it, as a chain's pitch
+    bool operator==(const Value&) const = default;
   };
   std::vector<Value> values = {};
   std::string example = {};
+  bool operator==(const GaugeChoice&) const = default;
 };
 
 /// What is worked out. Inputs are readings, choices with amounts, earlier figures, or `setting:toe`
@@ -84,6 +87,7 @@ struct GaugeFigure {
   std::string measure = {};                 ///< whose band in a kart file replaces the limits here
   std::optional<double> from, to;           ///< what can be, SI; beyond is a slip of the hand
   std::string impossible = {};              ///< what is said of that
+  bool operator==(const GaugeFigure&) const = default;
 };
 
 /// On which side of a crew's own band a verdict stands.
@@ -106,6 +110,7 @@ struct GaugeVerdict : Rule {
   std::string to_do;
   std::vector<std::pair<std::string, std::string>> states;  ///< facts for advice
   std::vector<std::string> cautions;
+  bool operator==(const GaugeVerdict&) const = default;
 };
 
 struct Gauge {
@@ -124,6 +129,7 @@ struct Gauge {
   const GaugeReading* reading(std::string_view name) const;
   const GaugeChoice* choice(std::string_view name) const;
   const GaugeFigure* figure(std::string_view name) const;
+  bool operator==(const Gauge&) const = default;
 };
 
 }  // namespace kartwright

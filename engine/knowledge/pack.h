@@ -32,6 +32,7 @@ struct Axis {
   double weight = 1.0;
   double spread = 1.0;  ///< notches, prior standard deviation
   Source source = {};
+  bool operator==(const Axis&) const = default;
 };
 
 /// Prior correlation between two axes, by index into Pack::axes.
@@ -39,12 +40,14 @@ struct Correlation {
   std::size_t a = 0, b = 0;
   double value = 0.0;
   Source source;
+  bool operator==(const Correlation&) const = default;
 };
 
 /// A term of a row over axes: an axis, or a family taken at the phase of the report.
 struct RowTerm {
   std::string axis;  ///< axis id or family
   double factor = 1.0;
+  bool operator==(const RowTerm&) const = default;
 };
 
 /// How a report of a symptom reads on the axes: row = value_per_severity * severity.
@@ -52,6 +55,7 @@ struct SymptomReading : Rule {
   std::vector<RowTerm> row;
   double value = 1.0;           ///< notches per unit of severity
   std::optional<Phase> unsaid;  ///< the phase taken when none is said; none: the mean of the three
+  bool operator==(const SymptomReading&) const = default;
 };
 
 /// A symptom that is taken for this one, and how the two are told apart.
@@ -59,6 +63,7 @@ struct Neighbour {
   std::string symptom;
   std::string tell;
   Source source = {};
+  bool operator==(const Neighbour&) const = default;
 };
 
 struct Symptom {
@@ -74,6 +79,7 @@ struct Symptom {
   Source source;
   /// What to ask about it at a phase.
   const std::string& question_about(Phase phase) const;
+  bool operator==(const Symptom&) const = default;
 };
 
 /// How sure words turn into spread, and how vagueness, denial, praise and the clock change it.
@@ -85,6 +91,7 @@ struct Hearing {
   double faster_factor = 1;                ///< times sd of complaints when the laps are faster
   std::vector<std::string> praise_denies;  ///< symptom ids
   double confidence_sd(Confidence confidence) const;
+  bool operator==(const Hearing&) const = default;
 };
 
 /// How far two runs of one day can be held against each other: spreads in notches. All 0 where the
@@ -95,6 +102,7 @@ struct Learning {
   double track_moved = 0;    ///< the same where the state of the track changed
   double tyres_changed = 0;  ///< more where other tyres went on
   double slow_lap = 0;       ///< share over its run's median at which a lap does not count
+  bool operator==(const Learning&) const = default;
 };
 
 /// A reading taken from the track, the setting or a measurement.
@@ -104,18 +112,21 @@ struct ReadingRule : Rule {
   double value = 0.0, sd = 1.0;  ///< notches
   std::string per_measure;  ///< value is multiplied by the excess of this measure over the band
   double per_amount = 1.0;  ///< ... counted in this many SI units
+  bool operator==(const ReadingRule&) const = default;
 };
 
 /// What one reference step does to one axis.
 struct Cell {
   std::size_t axis = 0;
   double mean = 0.0, sd = 0.0;
+  bool operator==(const Cell&) const = default;
 };
 
 struct EffectRule : Rule {
   Condition when;
   bool contested = false;
   std::vector<Cell> cells;  ///< by axis, each once
+  bool operator==(const EffectRule&) const = default;
 };
 
 /// One thing on the kart that can be moved. Direction 0 is +.
@@ -151,12 +162,14 @@ struct Adjustment {
   std::vector<EffectRule> effects;      ///< conditional ones replace the cells they name
   Source source;
   bool listed() const { return !positions.empty(); }
+  bool operator==(const Adjustment&) const = default;
 };
 
 /// Evidence for or against a fault.
 struct EvidenceRule : Rule {
   Condition when;
   double decibans = 0.0;
+  bool operator==(const EvidenceRule&) const = default;
 };
 
 struct Fault {
@@ -172,6 +185,7 @@ struct Fault {
   std::vector<std::string> cautions;
   Provenance provenance;
   Source source;
+  bool operator==(const Fault&) const = default;
 };
 
 /// A fact the crew can state, or a rule derive.
@@ -182,17 +196,20 @@ struct FactDef {
   struct Prior {
     Condition when;
     std::vector<double> weights;  ///< per value, sum 1
+    bool operator==(const Prior&) const = default;
   };
   std::vector<Prior> priors;  ///< the first that holds; empty: nobody saying it means it is not so
   std::string question;       ///< empty: not asked
   bool entered = true;        ///< false: only derived
   Source source;
+  bool operator==(const FactDef&) const = default;
 };
 
 /// Concludes a fact from others.
 struct DeriveRule : Rule {
   Condition when;
   std::string fact, value;
+  bool operator==(const DeriveRule&) const = default;
 };
 
 /// Words of care, by id.
@@ -200,6 +217,7 @@ struct Caution {
   std::string id;
   std::string text;
   Source source = {};
+  bool operator==(const Caution&) const = default;
 };
 
 struct TrackState {
@@ -212,9 +230,11 @@ struct TrackState {
   /// How hard a kart corners on it, in g: in the middle of a corner, and at the most.
   struct Cornering {
     double middle = 0.0, peak = 0.0;
+    bool operator==(const Cornering&) const = default;
   };
   std::optional<Cornering> cornering = {};
   Source source;
+  bool operator==(const TrackState&) const = default;
 };
 
 /// One stage of a usual day.
@@ -225,6 +245,7 @@ struct DayStage {
   double towards = 0.0;  ///< 0 to 1: how far the track has gone to the state ahead of that one
   bool rubber = false;   ///< there only where rubber comes
   Source source = {};
+  bool operator==(const DayStage&) const = default;
 };
 
 /// A sentence fragment the drivers use, with what it means. Words are lower case; `*` after a word
@@ -252,12 +273,14 @@ struct Phrase {
   std::optional<Phase> phase;   ///< a symptom's; of filler, what it says before a corner
   std::optional<int> severity;  ///< a symptom phrase may carry its severity
   bool solid = false;           ///< no light words may stand between its own
+  bool operator==(const Phrase&) const = default;
 };
 
 /// Words that stand for each other in phrases: `front`, `front end`, `nose`.
 struct WordClass {
   std::string id;
   std::vector<std::vector<std::string>> words;
+  bool operator==(const WordClass&) const = default;
 };
 
 /// A quantity a crew can measure and a rule can test.
@@ -271,6 +294,7 @@ struct MeasureDef {
   std::string known_from = {};               ///< where that figure comes from
   std::optional<double> likely_from = {}, likely_to = {};  ///< where most karts are, SI
   Source source = {};
+  bool operator==(const MeasureDef&) const = default;
 };
 
 /// Something the physics works out, in plain words.
@@ -280,6 +304,7 @@ struct QuantityPage {
   std::string plain, formula, known_from, limits;
   std::string too_much = {};  ///< of a load on a rear wheel: which too much rear grip it stands for
   Source source = {};
+  bool operator==(const QuantityPage&) const = default;
 };
 
 /// What a pack may claim of all its advice; an audit holds it to it.
@@ -297,10 +322,12 @@ struct Property : Rule {
   struct Exception {
     std::string id;  ///< the symptom or adjustment it is not claimed of
     std::string because;
+    bool operator==(const Exception&) const = default;
   };
   std::vector<Exception> exceptions = {};
   /// True where it is claimed of this symptom or adjustment.
   bool claimed_of(std::string_view id) const;
+  bool operator==(const Property&) const = default;
 };
 
 struct Pack {
@@ -338,6 +365,7 @@ struct Pack {
   const MeasureDef* dimension(std::string_view id) const;
   const Caution* caution(std::string_view id) const;
   const Gauge* gauge(std::string_view id) const;
+  bool operator==(const Pack&) const = default;
 };
 
 }  // namespace kartwright

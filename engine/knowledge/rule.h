@@ -12,6 +12,7 @@ struct Source {
   std::string file;
   int line = 0;
   std::string text() const { return file + ":" + std::to_string(line); }
+  bool operator==(const Source&) const = default;
 };
 
 /// What stands behind a rule: common practice, and how many independent published groups agree or
@@ -23,6 +24,7 @@ struct Provenance {
   std::string note = {};
   /// "common practice; published: 8 groups for, 3 against"
   std::string text() const;
+  bool operator==(const Provenance&) const = default;
 };
 
 enum class Status { experimental, test, stable };
@@ -34,6 +36,7 @@ struct Rule {
   Provenance provenance;
   Status status = Status::stable;
   Source source;
+  bool operator==(const Rule&) const = default;
 };
 
 }  // namespace kartwright

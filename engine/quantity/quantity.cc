@@ -1,7 +1,6 @@
 #include "engine/quantity/quantity.h"
 
 #include <algorithm>
-#include <array>
 #include <charconv>
 #include <cmath>
 #include <cstdint>
@@ -11,6 +10,7 @@
 
 #include <fmt/format.h>
 
+#include "engine/quantity/number_text.h"
 #include "engine/quantity/units.h"
 
 namespace kartwright {
@@ -235,16 +235,13 @@ Quantity take_quantity(Scan& scan, Kind expected) {
 
 /// At most so many decimals, no trailing zeros, no negative zero.
 std::string decimal(double value, int places) {
-  constexpr std::size_t kLongest = 330;  // the largest double has 309 digits before the point
-  std::array<char, kLongest> room{};
-  const auto written = std::to_chars(room.data(), room.data() + room.size(), value,
-                                     std::chars_format::fixed, places);
-  std::string_view text(room.data(), static_cast<std::size_t>(written.ptr - room.data()));
-  if (text.find('.') != std::string_view::npos) {
-    text.remove_suffix(text.size() - text.find_last_not_of('0') - 1);
-    if (text.back() == '.') text.remove_suffix(1);
+  std::string text;
+  append_fixed(text, value, places);
+  if (text.find('.') != std::string::npos) {
+    text.erase(text.find_last_not_of('0') + 1);
+    if (text.back() == '.') text.pop_back();
   }
-  return std::string(text == "-0" ? "0" : text);
+  return text == "-0" ? "0" : text;
 }
 
 /// Inches in whole sixty-fourths, where they are that.

@@ -1,16 +1,19 @@
 // Build-time tool: reads rule files or their cases and writes them as one array of bytes in a C++
-// source.
+// source: as documents, or as the pack that they make together, checked as a whole.
 //
-//   freeze OUTPUT NAME SOURCE_DIR FILE...      NAME is the array's; FILE is relative to SOURCE_DIR
-//   and becomes its name in messages
+//   freeze documents|pack OUTPUT NAME SOURCE_DIR FILE...      NAME is the array's; FILE is relative
+//   to SOURCE_DIR and becomes its name in messages
 
 #include <cstdio>
 #include <fstream>
 #include <iterator>
+#include <string_view>
 
 #include <fmt/format.h>
 
 #include "engine/document/frozen.h"
+#include "engine/knowledge/frozen_pack.h"
+#include "engine/knowledge/load.h"
 
 namespace {
 
@@ -32,19 +35,29 @@ std::string as_source(const std::string& name, const std::string& bytes) {
              "\n}};\nconst std::size_t {0}Size = sizeof {0};\n}}  // namespace kartwright\n", name);
 }
 
+/// The files of argv[5] on, named as they stand there.
+std::vector<kartwright::Document> read_files(int argc, char** argv) {
+  std::vector<kartwright::Document> documents;
+  for (int i = 5; i < argc; ++i) {
+    documents.push_back(kartwright::read_document(std::string(argv[4]) + "/" + argv[i]));
+    documents.back().name = argv[i];
+  }
+  return documents;
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
-  if (argc < 5) {
-    fmt::print(stderr, "usage: freeze OUTPUT NAME SOURCE_DIR FILE...\n");
+  if (argc < 6) {
+    fmt::print(stderr, "usage: freeze documents|pack OUTPUT NAME SOURCE_DIR FILE...\n");
     return 2;
   }
-  std::vector<kartwright::Document> documents;
+  std::string bytes;
   try {
-    for (int i = 4; i < argc; ++i) {
-      documents.push_back(kartwright::read_document(std::string(argv[3]) + "/" + argv[i]));
-      documents.back().name = argv[i];
-    }
+    const std::vector<kartwright::Document> documents = read_files(argc, argv);
+    const bool pack = std::string_view(argv[1]) == "pack";
+    bytes = pack ? kartwright::freeze_pack(kartwright::load_pack(documents))
+                 : kartwright::freeze(documents);
   } catch (const kartwright::InputError& error) {
     for (const kartwright::Diagnostic& d : error.found()) {
       fmt::print(stderr, "{}:{}:{}: error[{}]: {}\n", d.file, d.span.line, d.span.column,
@@ -52,8 +65,8 @@ int main(int argc, char** argv) {
     }
     return 65;
   }
-  std::ofstream out(argv[1], std::ios::binary);
-  out << as_source(argv[2], kartwright::freeze(documents));
+  std::ofstream out(argv[2], std::ios::binary);
+  out << as_source(argv[3], bytes);
   out.close();
   return out ? 0 : 73;
 }
