@@ -1,0 +1,190 @@
+"""Lets every file operation of every command fail in turn, and says what must not come of it."""
+
+import errno
+import re
+from collections import Counter
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass
+
+from box import run, what_stands_in
+from commands import COMMANDS, SHORT
+
+# What each kind of call may fail with. EINTR is for calls that may wait.
+DISK = (errno.ENOSPC, errno.EIO, errno.EDQUOT)
+ERRORS = {
+    "open": (errno.EACCES, errno.EIO, errno.EMFILE, errno.ENOENT),
+    "open-to-write": (errno.EACCES, errno.ENOSPC, errno.EROFS, errno.EMFILE, errno.EDQUOT),
+    "read": (errno.EIO, errno.EINTR, "short"),
+    "write": (*DISK, errno.EINTR, "short"),
+    "close": (errno.EIO, errno.EINTR),
+    "fsync": (errno.EIO, errno.ENOSPC),
+    "ftruncate": (errno.EIO,),
+    "fchmod": (errno.EPERM,),
+    "lock": (errno.EACCES, errno.EIO, errno.EINTR, errno.ENOLCK),
+    "stat": (errno.EACCES, errno.EIO, errno.ENOENT),
+    "rename": (errno.EACCES, errno.ENOSPC, errno.EIO),
+    "mkdir": (errno.EACCES, errno.ENOSPC),
+    "unlink": (errno.EACCES, errno.EIO),
+    "access": (errno.EACCES,),
+    "realpath": (errno.EACCES, errno.EIO),
+    "opendir": (errno.EACCES, errno.EMFILE),
+    "readdir": (errno.EIO,),
+    "mkstemp": (errno.EACCES, errno.ENOSPC, errno.EMFILE),
+    "mmap": (errno.ENOMEM,),
+    "dup": (errno.EMFILE,),
+}
+# Those that go on failing, as a disk does that stays full or broken.
+FOR_GOOD = {"write": (errno.ENOSPC, errno.EIO), "fsync": (errno.EIO,), "read": (errno.EIO,),
+            "open-to-write": (errno.ENOSPC,), "lock": (errno.EACCES,)}
+
+BAD_DATA = 65
+REFUSALS = (74, 73, 66)
+NOT_FOR_A_CREW = re.compile(
+    r"basic_ios|iostream error|fault of the program|terminate|std::|errno|Success\b|Sanitizer")
+
+
+@dataclass
+class Fault:
+    """The N-th call of a command fails."""
+    number: int
+    kind: str
+    path: str
+    error: object           # an errno, or "short"
+    for_good: bool = False
+
+    def __str__(self):
+        name = self.error if self.error == "short" else errno.errorcode[self.error]
+        return f"{self.kind} {self.path} ({self.number}) {name}{' for good' * self.for_good}"
+
+    def surroundings(self, library):
+        env = {"LD_PRELOAD": str(library), "FAULT_AT": str(self.number),
+               "FAULT_WITH": str(self.error)}
+        return dict(env, FAULT_ON="1") if self.for_good else env
+
+
+@dataclass
+class Clean:
+    """What comes of a command when nothing fails, and the calls that it takes."""
+    before: dict
+    after: dict
+    ended: object
+    calls: list
+
+
+def clean_run(box, library, command, name):
+    folder = box.prepared(command, name)
+    before = what_stands_in(folder)
+    told = box.top / f"told-{name}"
+    told.unlink(missing_ok=True)
+    ended = run(box.program, command.words, folder, command.typed, terminal=command.terminal,
+                env={"LD_PRELOAD": str(library), "FAULT_TOLD": str(told)})
+    plain = [line.replace(f"{folder}/", "").split(" ", 1) for line in told.read_text().splitlines()]
+    after = what_stands_in(folder)
+    unwatched = run(box.program, command.words, box.prepared(command, name), command.typed,
+                    terminal=command.terminal)
+    if ended.exit != 0 or unwatched != ended:
+        raise SystemExit(f"{name}: not as without the library, or refused: {ended.err}")
+    return Clean(before, after, ended, plain)
+
+
+def faults_in(calls):
+    """Every call fails: the first three of a kind on a file in every way, others in one each."""
+    met = Counter()
+    for number, (kind, path) in enumerate(calls, 1):
+        met[kind, path] += 1
+        ways = [Fault(number, kind, path, error) for error in ERRORS[kind]]
+        ways += [Fault(number, kind, path, error, True) for error in FOR_GOOD.get(kind, ())]
+        turn = met[kind, path]
+        yield from ways if turn <= 3 else [ways[turn % len(ways)]]
+
+
+def messages_in(err, usual):
+    """The messages of stderr that do not stand there anyway; notes and warnings apart."""
+    lines = [line for line in err.splitlines() if line not in usual.splitlines()]
+    told = [line for line in lines if line.startswith("kartwright: ") or ": error[" in line]
+    return told, [line for line in lines if ": warning[" in line or "cannot be kept" in line]
+
+
+def names_it(message, fault, known):
+    """Whether a message names what failed, as a crew knows it."""
+    if fault.path == "<out>":
+        return "the answer" in message
+    if fault.path == "<in>":
+        return "standard input" in message
+    if fault.path.startswith("/"):  # a folder on the way: the file that it is about is named
+        return any(name.rsplit("/", 1)[-1] in message for name in known)
+    stem = re.sub(r"-(journal|wal)$|\.being-written$|\.before-[\w-]+$", "", fault.path)
+    return any(part and part in message for part in {stem, stem.rsplit("/", 1)[-1]})
+
+
+def wrong_in_refusal(fault, clean, ended, files):
+    """A command that says it could not do its work."""
+    told, _ = messages_in(ended.err, clean.ended.err)
+    # SQLite takes a page that its disk cannot read for damage, and so it is told.
+    damage = fault.kind == "read" and "the log is damaged" in ended.err
+    if ended.exit != BAD_DATA if damage else ended.exit not in REFUSALS:
+        yield f"exit code {ended.exit}: {ended.err.strip()}"
+    if len(told) != 1 and not (fault.for_good and told):
+        yield f"{len(told)} messages: {ended.err.strip()!r}"
+    elif not names_it(told[0], fault, {**clean.before, **clean.after}):
+        yield f"the message names no file: {told[0]}"
+    if fault.path != "<out>" and files != clean.before and "may be lost" not in ended.err:
+        changed = [name for name in files if files[name] != clean.before.get(name)]
+        yield f"exit code {ended.exit}, but changed: {', '.join(changed)}"
+
+
+def wrong_in_success(clean, ended, files):
+    """A command that says nothing went wrong, or only warns."""
+    _, warned = messages_in(ended.err, clean.ended.err)
+    if warned:
+        return
+    if ended.out != clean.ended.out:
+        yield "exit code 0 and another answer"
+    if files != clean.after:
+        odd = [name for name in {**files, **clean.after} if files.get(name) != clean.after.get(name)]
+        yield f"exit code 0, but not as it should be: {', '.join(odd)}"
+
+
+def wrong(fault, clean, ended, files):
+    """What must not come of a fault, in words."""
+    if ended.exit < 0 or ended.exit > 127:
+        yield f"ended by signal: {ended.exit}: {ended.err.strip()}"
+        return
+    if NOT_FOR_A_CREW.search(ended.err):
+        yield f"words of the machine: {ended.err.strip()}"
+    for name, holds in files.items():
+        if name not in clean.before and name not in clean.after:
+            yield f"left behind: {name}"
+        elif holds not in (clean.before.get(name), clean.after.get(name)):
+            yield f"half-written: {name}"
+    for name in clean.before:
+        if name not in files:
+            yield f"gone: {name}"
+    yield from (wrong_in_success(clean, ended, files) if ended.exit == 0
+                else wrong_in_refusal(fault, clean, ended, files))
+
+
+def check_command(box, library, name):
+    """Each fault of a command with what is wrong about what came of it."""
+    command = COMMANDS[name]
+    clean = clean_run(box, library, command, name)
+    for fault in faults_in(clean.calls):
+        folder = box.prepared(command, name)
+        ended = run(box.program, command.words, folder, command.typed,
+                    env=fault.surroundings(library), terminal=command.terminal)
+        yield fault, list(wrong(fault, clean, ended, what_stands_in(folder)))
+
+
+def check_calls(box, library, names, told):
+    """Tells `told` of every fault: (subject, what is wrong)."""
+    def all_of(name):
+        return [(f"{name}: {fault}", found) for fault, found in check_command(box, library, name)]
+    with ThreadPoolExecutor(2) as pool:
+        for results in pool.map(all_of, names):
+            for subject, found in results:
+                told(subject, found)
+
+
+def names_of(short, wanted):
+    chosen = SHORT if short else COMMANDS
+    return [name for name in chosen if not wanted or name.startswith(tuple(wanted))]
