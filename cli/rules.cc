@@ -17,6 +17,7 @@
 #include "cli/rules_json.h"
 #include "cli/rules_text.h"
 #include "cli/schema_folder.h"
+#include "cli/tell.h"
 #include "engine/audit/difference.h"
 #include "engine/audit/scenario_folder.h"
 #include "engine/knowledge/built_in.h"
@@ -92,8 +93,8 @@ int run_audit(const RulesOptions& options) {
     found = audit_of(options);
     paths = write_witnesses(found, options.witness);
   } catch (const std::filesystem::filesystem_error& error) {
-    fmt::print(stderr, "kartwright: {} cannot be written: {}\n", printable(error.path1().string()),
-               printable(error.code().message()));
+    tell("kartwright: {} cannot be written: {}\n", printable(error.path1().string()),
+         printable(error.code().message()));
     return kCannotCreate;
   }
   write_out(as_json(options)

@@ -131,7 +131,11 @@ struct Logbook::Inside {
                              version, log_version()),
                  "a newer kartwright wrote it; it is not touched");
     }
-    if (std::filesystem::file_size(path) < size_by_its_header(path)) {
+    std::error_code error;
+    const std::uintmax_t size = std::filesystem::file_size(path, error);
+    if (error)
+      refuse_log(path, Code::cannot_read, "the log cannot be read any more: " + error.message());
+    if (size < size_by_its_header(path)) {
       refuse_log(path, Code::damaged_log, "the log is cut short: its end is missing",
                  "take a copy or an export of it instead; the file is left as it is");
     }
@@ -288,6 +292,8 @@ void check_kind_of_file(const std::string& path, Logbook::For what) {
   namespace fs = std::filesystem;
   std::error_code error;
   const fs::file_status status = fs::status(path, error);
+  if (error && status.type() != fs::file_type::not_found)
+    refuse_log(path, Code::cannot_read, "the log cannot be read: " + error.message());
   if (!fs::exists(status)) {
     if (what == Logbook::For::keeping) return;
     refuse_log(path, Code::cannot_read, "there is no log at this path",
