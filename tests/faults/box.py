@@ -14,7 +14,8 @@ ROOT = Path(__file__).resolve().parents[2]
 
 # What every command is run in, and nothing else; the state folder stands in the box.
 SURROUNDINGS = {"PATH": "/usr/bin:/bin", "LC_ALL": "C.UTF-8", "COLUMNS": "80", "TZ": "UTC"}
-LONGEST = 60  # seconds that a command may take before it counts as hanging
+LONGEST = 60   # seconds that a command may take before it counts as hanging
+HANGS = -1000  # its exit code then
 
 DEBRIEF = "kart: kart.yaml\ntrack: rubbered-in\nsaid: hops hard in the middle\n"
 LINES = [
@@ -74,11 +75,14 @@ def run(program, words, folder, typed="", env=None, terminal=False):
     def started(**given):
         return subprocess.run([str(program), *words], cwd=folder, env=surroundings(folder, env),
                               capture_output=True, timeout=LONGEST, check=False, **given)
-    if terminal:
-        with keys(typed) as far:
-            ended = started(stdin=far)
-    else:
-        ended = started(input=typed.encode())
+    try:
+        if terminal:
+            with keys(typed) as far:
+                ended = started(stdin=far)
+        else:
+            ended = started(input=typed.encode())
+    except subprocess.TimeoutExpired:
+        return Ended(HANGS, "", f"not done after {LONGEST} seconds")
     return Ended(ended.returncode, ended.stdout.decode(errors="replace"),
                  ended.stderr.decode(errors="replace"))
 
@@ -165,7 +169,7 @@ def rows_of(log):
         text = "\n".join(db.iterdump())
         db.isolation_level = None
         db.execute("BEGIN IMMEDIATE")
-        db.execute("CREATE TABLE written (nothing)")
+        db.execute("CREATE TABLE written (n)")
         db.execute("ROLLBACK")
     return re.sub(r"(?<=')20(?!24)\d\d-\d\d-\d\dT\d\d:\d\d:\d\d", "NOW", text)
 

@@ -107,7 +107,7 @@ def messages_in(err, usual):
 
 def names_it(message, fault, known):
     """Whether a message names what failed, as a crew knows it."""
-    if fault.path == "<out>":
+    if fault.path == "<out>" or fault.for_good and "the answer" in message:
         return "the answer" in message
     if fault.path == "<in>":
         return "standard input" in message
@@ -117,19 +117,32 @@ def names_it(message, fault, known):
     return any(part and part in message for part in {stem, stem.rsplit("/", 1)[-1]})
 
 
+def is_debrief(name):
+    """What was answered is kept until the answer is out."""
+    return bool(re.fullmatch(r"state/kartwright/asking-\w+\.yaml", name))
+
+
+def is_empty_log(name, holds):
+    """A log that was made and that nothing came into may stay: another process may have it open."""
+    return name == "new.db" and holds is not None and "INSERT INTO" not in holds
+
+
 def wrong_in_refusal(fault, clean, ended, files):
     """A command that says it could not do its work."""
     told, _ = messages_in(ended.err, clean.ended.err)
     # SQLite takes a page that its disk cannot read for damage, and so it is told.
     damage = fault.kind == "read" and "the log is damaged" in ended.err
+    if ended.exit == BAD_DATA and "\"errors\":[" in ended.out and fault.path in ended.out:
+        return  # a line of a batch, which has its errors in its answer
     if ended.exit != BAD_DATA if damage else ended.exit not in REFUSALS:
         yield f"exit code {ended.exit}: {ended.err.strip()}"
     if len(told) != 1 and not (fault.for_good and told):
         yield f"{len(told)} messages: {ended.err.strip()!r}"
-    elif not names_it(told[0], fault, {**clean.before, **clean.after}):
+    elif not any(names_it(each, fault, {**clean.before, **clean.after}) for each in told):
         yield f"the message names no file: {told[0]}"
-    if fault.path != "<out>" and files != clean.before and "may be lost" not in ended.err:
-        changed = [name for name in files if files[name] != clean.before.get(name)]
+    changed = [name for name in files if files[name] != clean.before.get(name)
+               and not is_debrief(name) and not is_empty_log(name, files[name])]
+    if fault.path != "<out>" and not fault.for_good and changed:
         yield f"exit code {ended.exit}, but changed: {', '.join(changed)}"
 
 
@@ -153,6 +166,8 @@ def wrong(fault, clean, ended, files):
     if NOT_FOR_A_CREW.search(ended.err):
         yield f"words of the machine: {ended.err.strip()}"
     for name, holds in files.items():
+        if (is_debrief(name) and ended.exit != 0) or is_empty_log(name, holds):
+            continue
         if name not in clean.before and name not in clean.after:
             yield f"left behind: {name}"
         elif holds not in (clean.before.get(name), clean.after.get(name)):

@@ -12,9 +12,15 @@ import time
 
 from box import Box
 from calls import check_calls, names_of
+from signals import check_all_signals
+from surroundings import check_surroundings
+from trace import check_trace
 
 PARTS = {
     "calls": check_calls,
+    "surroundings": check_surroundings,
+    "signals": check_all_signals,
+    "trace": check_trace,
 }
 
 
