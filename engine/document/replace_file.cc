@@ -134,13 +134,16 @@ Held take_lock(int file, const std::string& path) {
 }
 
 /// Takes away a new text whose writer was ended before it was done: nobody holds it any more. False
-/// where somebody does.
-bool clear_away(const std::string& path) {
+/// where somebody does. Throws FileError where it cannot be taken away.
+bool clear_away(const std::string& path, const std::string& real) {
   const int file = open(path.c_str(), O_RDWR | O_NOFOLLOW | O_CLOEXEC);
-  if (file < 0) return errno == ENOENT;
+  if (file < 0 && errno == ENOENT) return true;
+  Made left(path, file);  // goes at the end, but where it is another's
+  if (file < 0)
+    fail(FileError::What::cannot_create, real,
+         "cannot be replaced, see " + path + ": " + system_words());
   const Held held = take_lock(file, path);
-  if (held == Held::mine) unlink(path.c_str());
-  close(file);
+  if (held != Held::mine) left.stays();
   return held != Held::of_another;
 }
 
@@ -157,7 +160,7 @@ Made new_text_beside(const std::string& real) {
     if (file >= 0) {
       if (take_lock(file, path) == Held::mine) return {path, file};
       close(file);
-    } else if (!clear_away(path)) {
+    } else if (!clear_away(path, real)) {
       nanosleep(&kBetween, nullptr);
     }
   }
@@ -190,6 +193,8 @@ class Folder {
 /// false with errno where that fails.
 bool take_the_place(Made& fresh, const std::string& real) {
   const Folder folder(real);
+  if (!bears(fresh.file(), fresh.path()))  // where no locks are known, another may have come
+    fail(FileError::What::not_written, real, "is being written by somebody else");
   if (std::rename(fresh.path().c_str(), real.c_str()) != 0)
     fail(FileError::What::cannot_create, real, "cannot be replaced: " + system_words());
   fresh.stays();

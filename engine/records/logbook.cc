@@ -131,6 +131,11 @@ struct Logbook::Inside {
                              version, log_version()),
                  "a newer kartwright wrote it; it is not touched");
     }
+    // Both would make SQLite do what stands in the file when a run is written or read.
+    if (number_of(db, "SELECT count(*) FROM sqlite_master WHERE type IN ('trigger', 'view')") > 0) {
+      refuse_log(path, Code::not_a_log, "the log holds a trigger or a view, and none of ours does",
+                 "somebody put it there; take an export of an older copy");
+    }
     std::error_code error;
     const std::uintmax_t size = std::filesystem::file_size(path, error);
     if (error)

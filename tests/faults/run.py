@@ -12,6 +12,7 @@ import time
 
 from box import Box
 from calls import check_calls, names_of
+from limits import check_limits_of_readers
 from signals import check_all_signals
 from surroundings import check_surroundings
 from trace import check_trace
@@ -19,6 +20,7 @@ from trace import check_trace
 PARTS = {
     "calls": check_calls,
     "surroundings": check_surroundings,
+    "limits": check_limits_of_readers,
     "signals": check_all_signals,
     "trace": check_trace,
 }

@@ -16,7 +16,7 @@ NEAR_THE_END = 0.6  # of a run; half of the signals come after that, where files
 
 # What is broken off, and the command that must work afterwards.
 BROKEN_OFF = {
-    "batch": ["advise", "--batch", "many.jsonl"],
+    "batch": ["advise", "--batch", "many.jsonl", "--brief"],
     "log-add": ["log", "add", *LOG, *KART, "--track", "green", "--laps", "31.5 31.4", "--at",
                 "2024-11-15 10:30"],
     "apply": ["apply", *KART, "--set", "rear-width=1390mm"],
@@ -40,7 +40,7 @@ def season_of(runs):
 
 def make_ready(box, folder):
     (folder / "season.json").write_text(season_of((folder / "export.json").read_text()))
-    (folder / "many.jsonl").write_text((folder / "lines.jsonl").read_text() * 300)
+    (folder / "many.jsonl").write_text((folder / "lines.jsonl").read_text() * 50)
     return folder
 
 
@@ -162,6 +162,7 @@ def check_two_at_once(box, rounds, told):
 def check_two_in_a_log(box, rounds, told):
     folder = box.fresh()
     add = ["log", "add", *LOG, *KART, "--track", "green", "--laps", "31.5 31.4", "--at"]
+    run(box.program, [*add, "2024-11-30 10:30"], folder)  # fills the run that is made ready
     before = run(box.program, ["log", "list", *LOG, "--format", "json"], folder).out.count('"id"')
     done = 0
     for turn in range(rounds):

@@ -86,9 +86,11 @@ def traced(argv, folder, typed="", terminal=False):
     return ended.returncode, Trace(log.read_text(errors="replace").splitlines(), folder)
 
 
-def named_in(words, folder):
+def named_in(words, folder, terminal):
     """The files and folders that a command line names, with what the files among them name."""
     named = {str(folder / word) for word in words if not word.startswith("-")}
+    if "--trainee" in words or terminal:
+        named.add(str(folder / "state"))
     if "heat.yaml" in words or "lines.jsonl" in words:
         named.add(str(folder / "kart.yaml"))
     return named
@@ -96,8 +98,8 @@ def named_in(words, folder):
 
 def may_write(path, named, folder):
     """What a command line names, and beside it the new text, the old one and SQLite's journal."""
-    if path == str(folder / "state") or path.startswith(str(folder / "state/kartwright")):
-        return True
+    if f"{path}/".startswith(str(folder / "state") + "/"):
+        return str(folder / "state") in named
     if f"{folder}/".startswith(path.rstrip("/") + "/"):
         return True  # a folder on the way, made where it is not there
     bare = re.sub(r"\.being-written$|\.before-[\w-]+$|\.not-logged(-\d+)?$|-journal$", "", path)
@@ -111,9 +113,9 @@ def may_read(path, named, folder, program):
     return path.startswith(str(program.parent / "share/kartwright")) or path == str(folder)
 
 
-def wrong(trace, words, folder, program):
+def wrong(trace, words, folder, program, terminal=False):
     """What a run did that the program promises not to do."""
-    named = named_in(words, folder)
+    named = named_in(words, folder, terminal)
     if trace.sockets():
         yield f"network: {', '.join(trace.sockets())}"
     if trace.programs():
@@ -158,5 +160,5 @@ def check_trace(box, _library, names, told):
         folder = box.prepared(command, name)
         exit_code, trace = traced([box.program, *command.words], folder, command.typed,
                                   command.terminal)
-        found = list(wrong(trace, command.words, folder, box.program))
+        found = list(wrong(trace, command.words, folder, box.program, command.terminal))
         told(f"trace: {name}", found + ([f"exit code {exit_code}"] if exit_code else []))
