@@ -145,7 +145,8 @@ Imported import_into(const LogOptions& options) {
     Logbook log(options.common.log, Logbook::For::keeping);
     return import_log(log, options.words.at(1), options.common.loudness >= 0);
   } catch (const InputError&) {
-    if (fresh) std::filesystem::remove(options.common.log, ignored);
+    if (fresh && std::filesystem::remove(options.common.log, ignored))
+      std::filesystem::remove(options.common.log + "-journal", ignored);
     throw;
   }
 }

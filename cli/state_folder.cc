@@ -110,7 +110,7 @@ std::optional<std::string> read_state(const std::string& folder, const std::stri
   if (!file) return std::nullopt;
   std::ostringstream text;
   text << file.rdbuf();
-  if (file.bad()) return std::nullopt;
+  if (text.bad()) return std::nullopt;  // what reads fails there
   return text.str();
 }
 

@@ -1,6 +1,6 @@
 #!/bin/sh
-# Makes files, streams and the machine fail around the program, and says where it does not stand that.
-#   sh tests/faults.sh [PART...]             all parts, or calls, limits, surroundings, signals, trace
+# Makes files, streams and the machine fail around the program, and says what it does not stand.
+#   sh tests/faults.sh [PART...]             all parts, or calls, streams, limits, surroundings...
 #   sh tests/faults.sh --short               of each part what takes a few seconds
 #   sh tests/faults.sh calls --only apply    one part, of the commands that begin so
 #   KARTWRIGHT=path sh tests/faults.sh       the program that is there, without building one

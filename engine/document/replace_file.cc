@@ -233,9 +233,10 @@ std::string replace_file(const std::string& path, const std::string& before,
   return kept.path();
 }
 
-void put_file(const std::string& path, const std::string& text) {
+void put_file(const std::string& path, const std::string& text, bool open_to_all) {
+  constexpr mode_t kAllMayRead = 0644;
   Made fresh = new_text_beside(path);
-  if (!put_on_disk(fresh.file(), text, kOwnerOnly))
+  if (!put_on_disk(fresh.file(), text, open_to_all ? kAllMayRead : kOwnerOnly))
     fail(FileError::What::not_written, path, "was not written: " + system_words());
   if (!take_the_place(fresh, path))
     fail(FileError::What::not_written, path, "may be lost when the power goes: " + system_words());

@@ -29,7 +29,7 @@ std::string replace_file(const std::string& path, const std::string& before,
                          const std::string& text, const std::string& suffix);
 
 /// Writes `text` to a file that need not be there yet, in one step as well and without keeping an
-/// old one. Only its owner may read it. Throws FileError.
-void put_file(const std::string& path, const std::string& text);
+/// old one. Unless it is `open_to_all`, only its owner may read it. Throws FileError.
+void put_file(const std::string& path, const std::string& text, bool open_to_all = false);
 
 }  // namespace kartwright

@@ -122,9 +122,10 @@ def is_debrief(name):
     return bool(re.fullmatch(r"state/kartwright/asking-\w+\.yaml", name))
 
 
-def is_empty_log(name, holds):
-    """A log that was made and that nothing came into may stay: another process may have it open."""
-    return name == "new.db" and holds is not None and "INSERT INTO" not in holds
+def is_empty_one(name, holds):
+    """A log or a record that nothing came into may stay: another process may have it open."""
+    log = name == "new.db" and holds is not None and "INSERT INTO" not in holds
+    return log or name.startswith("state/kartwright/drill-") and holds == b""
 
 
 def wrong_in_refusal(fault, clean, ended, files):
@@ -141,7 +142,7 @@ def wrong_in_refusal(fault, clean, ended, files):
     elif not any(names_it(each, fault, {**clean.before, **clean.after}) for each in told):
         yield f"the message names no file: {told[0]}"
     changed = [name for name in files if files[name] != clean.before.get(name)
-               and not is_debrief(name) and not is_empty_log(name, files[name])]
+               and not is_debrief(name) and not is_empty_one(name, files[name])]
     if fault.path != "<out>" and not fault.for_good and changed:
         yield f"exit code {ended.exit}, but changed: {', '.join(changed)}"
 
@@ -166,7 +167,7 @@ def wrong(fault, clean, ended, files):
     if NOT_FOR_A_CREW.search(ended.err):
         yield f"words of the machine: {ended.err.strip()}"
     for name, holds in files.items():
-        if (is_debrief(name) and ended.exit != 0) or is_empty_log(name, holds):
+        if (is_debrief(name) and ended.exit != 0) or is_empty_one(name, holds):
             continue
         if name not in clean.before and name not in clean.after:
             yield f"left behind: {name}"

@@ -14,16 +14,18 @@ from box import Box
 from calls import check_calls, names_of
 from limits import check_limits_of_readers
 from signals import check_all_signals
-from surroundings import check_surroundings
+from surroundings import check_streams, check_surroundings
 from trace import check_trace
 
 PARTS = {
     "calls": check_calls,
+    "streams": check_streams,
     "surroundings": check_surroundings,
     "limits": check_limits_of_readers,
     "signals": check_all_signals,
     "trace": check_trace,
 }
+SHORT_PARTS = ("calls", "streams", "limits", "trace")
 
 
 class Count:
@@ -57,7 +59,7 @@ def arguments():
 def main():
     given = arguments()
     failed = 0
-    for part in given.parts or PARTS:
+    for part in given.parts or (SHORT_PARTS if given.short else PARTS):
         count = Count()
         begun = time.monotonic()
         with Box(given.program) as box:
