@@ -62,6 +62,20 @@ struct Runner {
   int operator()(const DrillOptions& options) const { return guarded(run_drill, options); }
 };
 
+/// Whether a command that went well has written to a file.
+struct HasWritten {
+  template <typename Options>
+  bool operator()(const Options& /*reads*/) const {
+    return false;
+  }
+  bool operator()(const ApplyOptions& options) const { return !options.dry_run; }
+  bool operator()(const WeighOptions& options) const { return options.save; }
+  bool operator()(const CompareOptions& options) const { return options.save; }
+  bool operator()(const LogOptions& options) const {
+    return options.words.front() == "add" || options.words.front() == "import";
+  }
+};
+
 }  // namespace
 }  // namespace kartwright::cli
 
@@ -72,10 +86,13 @@ int main(int argc, char** argv) {
   spdlog::set_default_logger(spdlog::stderr_logger_st("kartwright"));
   spdlog::set_pattern("%n: %v");
   spdlog::set_level(spdlog::level::warn);
-  const int exit =
-      std::visit(kartwright::cli::Runner{}, kartwright::cli::parse_arguments(argc, argv));
+  const auto asked = kartwright::cli::parse_arguments(argc, argv);
+  const int exit = std::visit(kartwright::cli::Runner{}, asked);
   const bool written = std::fflush(stdout) == 0 && std::ferror(stdout) == 0;
   if (written) return exit;
-  kartwright::cli::tell("kartwright: the answer could not be written\n");
+  const bool done =
+      exit == kartwright::cli::kSuccess && std::visit(kartwright::cli::HasWritten{}, asked);
+  kartwright::cli::tell("kartwright: the answer could not be written{}\n",
+                        done ? ", but what it tells of is done" : "");
   return kartwright::cli::kInputOutput;
 }

@@ -33,6 +33,8 @@ ERRORS = {
     "mmap": (errno.ENOMEM,),
     "dup": (errno.EMFILE,),
 }
+WARNS = (": warning[", "cannot be kept", "What was answered stays")
+
 # Those that go on failing, as a disk does that stays full or broken.
 FOR_GOOD = {"write": (errno.ENOSPC, errno.EIO), "fsync": (errno.EIO,), "read": (errno.EIO,),
             "open-to-write": (errno.ENOSPC,), "lock": (errno.EACCES,)}
@@ -102,7 +104,7 @@ def messages_in(err, usual):
     """The messages of stderr that do not stand there anyway; notes and warnings apart."""
     lines = [line for line in err.splitlines() if line not in usual.splitlines()]
     told = [line for line in lines if line.startswith("kartwright: ") or ": error[" in line]
-    return told, [line for line in lines if ": warning[" in line or "cannot be kept" in line]
+    return told, [line for line in lines if any(word in line for word in WARNS)]
 
 
 def names_it(message, fault, known):
@@ -141,6 +143,8 @@ def wrong_in_refusal(fault, clean, ended, files):
         yield f"{len(told)} messages: {ended.err.strip()!r}"
     elif not any(names_it(each, fault, {**clean.before, **clean.after}) for each in told):
         yield f"the message names no file: {told[0]}"
+    if "what it tells of is done" in ended.err and files != clean.after:
+        yield "said to be done, and is not"
     changed = [name for name in files if files[name] != clean.before.get(name)
                and not is_debrief(name) and not is_empty_one(name, files[name])]
     if fault.path != "<out>" and not fault.for_good and changed:
@@ -167,7 +171,8 @@ def wrong(fault, clean, ended, files):
     if NOT_FOR_A_CREW.search(ended.err):
         yield f"words of the machine: {ended.err.strip()}"
     for name, holds in files.items():
-        if (is_debrief(name) and ended.exit != 0) or is_empty_one(name, holds):
+        stays = is_debrief(name) and (ended.exit != 0 or WARNS[-1] in ended.err)
+        if stays or is_empty_one(name, holds):
             continue
         if name not in clean.before and name not in clean.after:
             yield f"left behind: {name}"
@@ -196,9 +201,10 @@ def check_calls(box, library, names, told):
     def all_of(name):
         return [(f"{name}: {fault}", found) for fault, found in check_command(box, library, name)]
     with ThreadPoolExecutor(2) as pool:
-        for results in pool.map(all_of, names):
+        for name, results in zip(names, pool.map(all_of, names)):
             for subject, found in results:
                 told(subject, found)
+            print(f"faults: calls: {name}: {len(results)}", flush=True)
 
 
 def names_of(short, wanted):

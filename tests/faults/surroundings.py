@@ -98,6 +98,9 @@ def check_streams(box, _library, _names, told):
         for file in before:
             if files.get(file) != before[file] and file not in ("kart.yaml", "day.db"):
                 found.append(f"changed: {file}")
+        changed = files["kart.yaml"] != before["kart.yaml"] or files["day.db"] != before["day.db"]
+        if ended.exit == INPUT_OUTPUT and ended.err and ("is done" in ended.err) != changed:
+            found.append(f"{'done' if changed else 'not done'}, and told otherwise: {ended.err}")
         if files["day.db"] is None:
             found.append("the log is damaged")
         again = run(box.program, ["log", "verify", *LOG], folder)
