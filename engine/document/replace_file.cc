@@ -81,7 +81,7 @@ class Made {
   bool stays_ = false;
 };
 
-bool holds(const std::string& path, const std::string& text) {
+bool reads_as(const std::string& path, const std::string& text) {
   try {
     return held_by(path) == text;
   } catch (const FileError&) {
@@ -102,7 +102,7 @@ Made keep_beside(const std::string& real, const std::string& suffix, const std::
       newest = path;
       continue;
     }
-    if (!newest.empty() && holds(newest, text)) return {newest, -1};
+    if (!newest.empty() && reads_as(newest, text)) return {newest, -1};
     const int file = open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, kOwnerOnly);
     if (file < 0)
       fail(FileError::What::cannot_create, path, "cannot be written: " + system_words());
@@ -122,15 +122,15 @@ bool bears(int file, const std::string& path) {
          open_one.st_dev == named.st_dev && open_one.st_ino == named.st_ino;
 }
 
-enum class Held { mine, of_another, gone };
+enum class Owner { me, another, nobody };
 
 /// Takes the lock of a file, for as long as it is open. Some file systems know none.
-Held take_lock(int file, const std::string& path) {
+Owner take_lock(int file, const std::string& path) {
   while (flock(file, LOCK_EX | LOCK_NB) != 0) {
-    if (errno == EWOULDBLOCK) return Held::of_another;
+    if (errno == EWOULDBLOCK) return Owner::another;
     if (errno != EINTR) break;
   }
-  return bears(file, path) ? Held::mine : Held::gone;
+  return bears(file, path) ? Owner::me : Owner::nobody;
 }
 
 /// Takes away a new text whose writer was ended before it was done: nobody holds it any more. False
@@ -142,9 +142,9 @@ bool clear_away(const std::string& path, const std::string& real) {
   if (file < 0)
     fail(FileError::What::cannot_create, real,
          "cannot be replaced, see " + path + ": " + system_words());
-  const Held held = take_lock(file, path);
-  if (held != Held::mine) left.stays();
-  return held != Held::of_another;
+  const Owner owner = take_lock(file, path);
+  if (owner != Owner::me) left.stays();
+  return owner != Owner::another;
 }
 
 /// A new file beside another, under a name that only one process at a time has.
@@ -158,7 +158,7 @@ Made new_text_beside(const std::string& real) {
     if (file < 0 && errno != EEXIST)
       fail(FileError::What::cannot_create, real, "cannot be replaced: " + system_words());
     if (file >= 0) {
-      if (take_lock(file, path) == Held::mine) return {path, file};
+      if (take_lock(file, path) == Owner::me) return {path, file};
       close(file);
     } else if (!clear_away(path, real)) {
       nanosleep(&kBetween, nullptr);

@@ -159,7 +159,8 @@ def wrong_in_success(clean, ended, files):
     if ended.out != clean.ended.out:
         yield "exit code 0 and another answer"
     if files != clean.after:
-        odd = [name for name in {**files, **clean.after} if files.get(name) != clean.after.get(name)]
+        odd = [name for name in {**files, **clean.after}
+               if files.get(name) != clean.after.get(name)]
         yield f"exit code 0, but not as it should be: {', '.join(odd)}"
 
 

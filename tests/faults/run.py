@@ -47,7 +47,7 @@ def arguments():
     parser.add_argument("program")
     parser.add_argument("library", help="fail.c, compiled")
     parser.add_argument("--short", action="store_true", help="a part of it, in a few seconds")
-    parser.add_argument("--only", nargs="*", default=[], help="names of commands, or how they begin")
+    parser.add_argument("--only", nargs="*", default=[], help="how names of commands begin")
     parser.add_argument("parts", nargs="*", metavar="PART", help=", ".join(PARTS))
     given = parser.parse_args()
     for part in given.parts:

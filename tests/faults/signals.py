@@ -3,6 +3,7 @@ once: nothing half-written, no lock left, and the next run works and clears up."
 
 import json
 import random
+import shutil
 import signal
 import subprocess
 import time
@@ -80,7 +81,10 @@ class Victim:
     def _wrong(self, number, exit_code, folder):
         if exit_code not in (0, -number):
             yield f"exit code {exit_code}"
-        files = what_stands_in(folder)
+        look = self.box.top / f"look-{self.name}"  # since looking into a log clears up as well
+        shutil.rmtree(look, ignore_errors=True)
+        shutil.copytree(folder, look)
+        files = what_stands_in(look)
         yield from self._half_written(files)
         if exit_code == 0 and files != self.after:
             yield "exit code 0, but not done"

@@ -274,7 +274,7 @@ def check_pipes(box, told):
 
 
 def check_vanishing(box, told):
-    """A file that changes or goes away while it is used, told by the library that lets calls fail."""
+    """A file that another changes meanwhile. That one goes away, calls.py tries with ENOENT."""
     folder = box.fresh()
     script = (f"k {ADVISE} & k {APPLY}; (k {APPLY.replace('1390', '1395')} --at 2024-11-16T10:00)"
               " ; wait")
