@@ -226,11 +226,17 @@ std::string replace_file(const std::string& path, const std::string& before,
   Made kept = keep_beside(real, suffix, mark + before, mode);
   if (!take_the_place(fresh, real)) {
     const std::string why = system_words();
-    std::rename(kept.path().c_str(), real.c_str());  // what is not sure to last is taken back
+    take_back(path, kept.path());  // since it is not sure to last
     fail(FileError::What::not_written, path, "was not written: " + why);
   }
   kept.stays();
   return kept.path();
+}
+
+bool take_back(const std::string& path, const std::string& kept) {
+  std::error_code error;
+  fs::rename(kept, fs::canonical(path, error), error);
+  return !error;
 }
 
 void put_file(const std::string& path, const std::string& text, bool open_to_all) {

@@ -28,6 +28,10 @@ class FileError : public std::runtime_error {
 std::string replace_file(const std::string& path, const std::string& before,
                          const std::string& text, const std::string& suffix);
 
+/// The old text again, in one step that needs no room on the disk: what replace_file put beside it
+/// takes its place. False where that cannot be.
+bool take_back(const std::string& path, const std::string& kept);
+
 /// Writes `text` to a file that need not be there yet, in one step as well and without keeping an
 /// old one. Unless it is `open_to_all`, only its owner may read it. Throws FileError.
 void put_file(const std::string& path, const std::string& text, bool open_to_all = false);
