@@ -14,6 +14,7 @@
 #include "cli/diagnostics.h"
 #include "cli/log_words.h"
 #include "cli/run_json.h"
+#include "cli/tell.h"
 #include "engine/decision/options.h"
 #include "engine/document/fields.h"
 #include "engine/document/replace_file.h"
@@ -157,7 +158,7 @@ int run_apply(const ApplyOptions& options) {
       page.applied = apply_change(file, text, chosen.change, chosen.tried, kart, log.get(), now);
     }
   } catch (const FileError& error) {
-    fmt::print(stderr, "kartwright: nothing was changed: {}\n", printable(error.what()));
+    tell("kartwright: nothing was changed: {}\n", printable(error.what()));
     return error.kind() == FileError::What::cannot_create ? kCannotCreate : kInputOutput;
   }
   const std::string answer = options.common.format == Format::json

@@ -19,6 +19,7 @@
 #include "cli/loose_options.h"
 #include "cli/option_values.h"
 #include "cli/page.h"
+#include "cli/tell.h"
 #include "cli/version.h"
 #include "engine/document/diagnostic.h"
 #include "engine/document/fields.h"
@@ -28,9 +29,8 @@ namespace kartwright::cli {
 namespace {
 
 int usage_error(const std::string& message, const std::string& help) {
-  fmt::print(stderr, "kartwright: error[{}]: {}\n", code_name(Code::bad_option),
-             printable(message));
-  if (!help.empty()) fmt::print(stderr, "help: {}\n", printable(help));
+  tell("kartwright: error[{}]: {}\n", code_name(Code::bad_option), printable(message));
+  if (!help.empty()) tell("help: {}\n", printable(help));
   return kUsage;
 }
 

@@ -157,7 +157,9 @@ AskingEnd DriverAsked::ask(const InterviewOf& of, Debrief& debrief) {
 }
 
 void DriverAsked::advised() const {
-  if (kept_) keeper_.forget();
+  // One that could not be kept any more may still stand there from before.
+  if ((kept_ || warned_) && !keeper_.forget())
+    dialogue_.say("What was answered stays in " + keeper_.path() + "; it may be removed.");
 }
 
 }  // namespace kartwright::cli

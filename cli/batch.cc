@@ -40,12 +40,9 @@ struct Line {
 class File {
  public:
   explicit File(const std::string& path)
-      : file_(path == "-" ? stdin : std::fopen(path.c_str(), "rb")) {
-    if (file_ != nullptr) return;
-    throw InputError({Diagnostic{.code = Code::cannot_read,
-                                 .file = path,
-                                 .message = "the file cannot be read",
-                                 .help = "check the path"}});
+      : path_(path == "-" ? "standard input" : path),
+        file_(path == "-" ? stdin : std::fopen(path.c_str(), "rb")) {
+    if (file_ == nullptr) cannot_read("the file cannot be read", "check the path");
   }
   ~File() {
     if (file_ != stdin) std::fclose(file_);
@@ -57,19 +54,38 @@ class File {
   /// read and dropped.
   std::optional<Line> next() {
     int c = getc_unlocked(file_);
-    if (c == EOF) return std::nullopt;
+    if (c == EOF) {
+      if (std::ferror(file_) != 0) cannot_read("the file cannot be read to its end");
+      return std::nullopt;
+    }
     Line line{.text = {}, .number = ++number_};
+    std::size_t dropped = 0;
     for (; c != EOF && c != '\n'; c = getc_unlocked(file_)) {
       if (line.text.size() < kLongestLine) {
         line.text += static_cast<char>(c);
-      } else {
-        line.too_long = true;
+      } else if (line.too_long = true; ++dropped == kMostDropped) {
+        refuse("a line does not end", number_);
       }
     }
     return line;
   }
 
  private:
+  [[noreturn]] void cannot_read(const char* why, const char* help = "") const {
+    throw InputError(
+        {Diagnostic{.code = Code::cannot_read, .file = path_, .message = why, .help = help}});
+  }
+
+  [[noreturn]] void refuse(const char* why, int line) const {
+    throw InputError({Diagnostic{.code = Code::too_large,
+                                 .file = path_,
+                                 .span = {.line = line, .column = 1},
+                                 .message = why,
+                                 .help = "one debrief a line; is this a text file?"}});
+  }
+
+  static constexpr std::size_t kMostDropped = std::size_t{64} << 20U;  ///< bytes of one line
+  std::string path_;
   std::FILE* file_;
   int number_ = 0;
 };
@@ -227,7 +243,7 @@ int run_batch(const AdviseOptions& options, const Pack& pack) {
       std::fwrite(line.answer.data(), 1, line.answer.size(), stdout);
       if (line.failed) exit = kBadData;
     }
-  } while (lines.size() == kChunk);
+  } while (lines.size() == kChunk && std::ferror(stdout) == 0);
   return exit;
 }
 

@@ -131,13 +131,17 @@ std::vector<Told> variables_read() {
 }
 
 std::vector<Told> files_kept() {
-  return {{"$XDG_STATE_HOME/kartwright/asking-*.yaml",
-           "a debrief that was broken off in `advise --ask`, one for each kart, as an ordinary "
-           "debrief file; it goes when it has been taken up again"},
-          {"$XDG_STATE_HOME/kartwright/drill-*.jsonl",
-           "the record of a trainee, a line for each drill; written only with --trainee"},
-          {"FILE.before-change, FILE.before-undo, FILE.before-weighing",
-           "beside a kart file: how it was before `apply` or `weigh --save` wrote into it"}};
+  return {
+      {"$XDG_STATE_HOME/kartwright/asking-*.yaml",
+       "a debrief that was broken off in `advise --ask`, one for each kart, as an ordinary "
+       "debrief file; it goes when it has been taken up again"},
+      {"$XDG_STATE_HOME/kartwright/drill-*.jsonl",
+       "the record of a trainee, a line for each drill; written only with --trainee"},
+      {"FILE.before-change, FILE.before-undo, FILE.before-weighing",
+       "beside a kart file: how it was before `apply` or `weigh --save` wrote into it"},
+      {"FILE.being-written",
+       "beside a file that is written anew, until it takes its place; one that a killed program "
+       "left is cleared away by the next"}};
 }
 
 std::vector<Told> files_installed() {

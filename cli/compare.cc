@@ -14,6 +14,7 @@
 #include "cli/log_words.h"
 #include "cli/page.h"
 #include "cli/sheet/compare_sheet.h"
+#include "cli/tell.h"
 #include "engine/document/fields.h"
 #include "engine/records/clock_of_runs.h"
 #include "engine/records/lookup.h"
@@ -95,9 +96,9 @@ void save_verdict(const LapComparison& compared, const std::vector<Run>& runs, L
     kept += (kept.empty() ? "" : ", ") + name_of(run);
   }
   all.commit();
-  fmt::print(stderr, "kartwright: {}\n",
-             kept.empty() ? "no change stands before these runs, so no verdict was kept"
-                          : "the verdict is kept with " + printable(kept));
+  tell("kartwright: {}\n", kept.empty()
+                               ? "no change stands before these runs, so no verdict was kept"
+                               : "the verdict is kept with " + printable(kept));
 }
 
 /// What was compared, and whose laps these are.

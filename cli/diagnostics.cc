@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "cli/arguments.h"
+#include "cli/tell.h"
 
 namespace kartwright::cli {
 
@@ -65,12 +66,12 @@ void show_few(const std::vector<Diagnostic>& found, Severity severity, Look look
   std::map<Code, std::size_t> seen;
   for (const Diagnostic& diagnostic : found) {
     if (diagnostic.severity != severity || ++seen[diagnostic.code] > kOfOneKind) continue;
-    fmt::print(stderr, "{}", render(diagnostic, look));
+    tell("{}", render(diagnostic, look));
   }
   for (const auto& [code, count] : seen) {
     if (count <= kOfOneKind) continue;
-    fmt::print(stderr, "and {} more {}s {}: `kartwright explain {}`\n", count - kOfOneKind,
-               word_of(severity), code_name(code), code_name(code));
+    tell("and {} more {}s {}: `kartwright explain {}`\n", count - kOfOneKind, word_of(severity),
+         code_name(code), code_name(code));
   }
 }
 
@@ -109,11 +110,11 @@ void show_diagnostics(const std::vector<Diagnostic>& found, bool warnings) {
   const Look look = look_of_stderr();
   const auto is_error = [](const Diagnostic& d) { return d.severity == Severity::error; };
   for (const Diagnostic& diagnostic : found) {
-    if (is_error(diagnostic)) fmt::print(stderr, "{}", render(diagnostic, look));
+    if (is_error(diagnostic)) tell("{}", render(diagnostic, look));
   }
   const auto errors = static_cast<std::size_t>(std::count_if(found.begin(), found.end(), is_error));
   if (errors >= Findings::kMost) {
-    fmt::print(stderr, "kartwright: {} errors, and the rest was not read\n", errors);
+    tell("kartwright: {} errors, and the rest was not read\n", errors);
   }
   if (!warnings) return;
   show_few(found, Severity::warning, look);

@@ -2,9 +2,12 @@
 
 #include <array>
 #include <cerrno>
+#include <system_error>
 
 #include <poll.h>
 #include <unistd.h>
+
+#include "engine/document/diagnostic.h"
 
 namespace kartwright::cli {
 namespace {
@@ -13,6 +16,14 @@ namespace {
 volatile std::sig_atomic_t interrupted = 0;
 
 void mark_interrupted(int /*signal*/) { interrupted = 1; }
+
+/// What cannot be read is not taken for the end of the answers.
+[[noreturn]] void refuse_input(int why) {
+  throw InputError({Diagnostic{
+      .code = Code::cannot_read,
+      .file = "standard input",
+      .message = "it cannot be read any further: " + std::generic_category().message(why)}});
+}
 
 sigset_t ctrl_c_alone() {
   sigset_t set;
@@ -76,7 +87,8 @@ int Dialogue::next_byte() {
     std::array<char, 4096> read_now{};
     const ssize_t n = ::read(in_, read_now.data(), read_now.size());
     if (n < 0 && errno == EINTR) continue;
-    if (n <= 0) return kEnd;
+    if (n < 0) refuse_input(errno);
+    if (n == 0) return kEnd;
     block_.assign(read_now.data(), static_cast<std::size_t>(n));
     used_ = 0;
   }

@@ -40,7 +40,7 @@ class Dialogue {
   void blank_line() const;
 
   /// Waits for one line. A reply of a script is written behind the prompt, as if it had been typed;
-  /// a reply that was too long is told of.
+  /// a reply that was too long is told of. Throws InputError where there is nothing to read from.
   Reply ask(std::string_view prompt);
 
  private:

@@ -12,7 +12,9 @@
 
 #include "cli/exchange_csv.h"
 #include "cli/json_line.h"
+#include "cli/lap_options.h"
 #include "cli/run_json.h"
+#include "cli/tell.h"
 #include "engine/records/run_record.h"
 #include "engine/records/taking.h"
 
@@ -20,6 +22,10 @@ namespace kartwright::cli {
 namespace {
 
 void put_out(const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); }
+
+[[noreturn]] void refuse_export(const std::string& file, const char* why) {
+  throw InputError({Diagnostic{.code = Code::cannot_read, .file = file, .message = why}});
+}
 
 Diagnostic bad_line(const std::string& file, int line, std::string message, std::string help) {
   return {.code = Code::bad_record,
@@ -119,7 +125,7 @@ class Taking {
     constexpr std::size_t kEvery = 500;
     const std::size_t runs = done.added + done.there;
     if (progress_ && runs > 0 && runs % kEvery == 0 && isatty(STDERR_FILENO) == 1)
-      fmt::print(stderr, "\rkartwright: {} runs", runs);
+      tell("\rkartwright: {} runs", runs);
   }
 
   Logbook& log_;
@@ -160,7 +166,7 @@ void export_log(const Logbook& log, bool csv) {
     ++written;
     put_out(csv ? csv_rows_of(*run) : export_run(*run, id == ids.back()));
   }
-  if (!csv) put_out(export_end(written));
+  put_out(csv ? csv_end(written) : export_end(written));
 }
 
 Imported import_log(Logbook& log, const std::string& path, bool progress) {
@@ -170,9 +176,7 @@ Imported import_log(Logbook& log, const std::string& path, bool progress) {
     std::error_code ignored;
     opened.open(path, std::ios::binary);
     if (!opened || std::filesystem::is_directory(path, ignored)) {
-      throw InputError({Diagnostic{.code = Code::cannot_read,
-                                   .file = path,
-                                   .message = "there is no export to be read here"}});
+      refuse_export(path, "there is no export to be read here");
     }
   }
   std::istream& in = path == "-" ? std::cin : opened;
@@ -184,6 +188,7 @@ Imported import_log(Logbook& log, const std::string& path, bool progress) {
   } else {
     take_csv(in, name, taking, findings);
   }
+  if (broke_off(in)) refuse_export(name, "the export cannot be read to its end");
   findings.throw_if_errors();
   all.commit();
   return taking.done;

@@ -12,6 +12,7 @@ namespace kartwright::cli {
 namespace {
 
 constexpr std::string_view kRunRecord = "run";
+constexpr std::string_view kEndRecord = "end";
 constexpr const char* kRecords = "records";  // of a run: how many rows follow its own
 
 /// A cell as RFC 4180 has it: quoted where it holds a comma, a quote, a line end or outer blanks.
@@ -110,6 +111,11 @@ std::string csv_rows_of(const Run& run) {
   return rows;
 }
 
+std::string csv_end(std::size_t runs) {
+  const Texts texts{{kRecords, std::to_string(runs)}};
+  return row_of(kEndRecord, Run{}, texts);
+}
+
 CsvRuns::CsvRuns(CsvRows& rows, std::string file, Findings& findings)
     : rows_(rows), file_(std::move(file)), findings_(findings) {
   take_head();
@@ -171,7 +177,15 @@ void CsvRuns::take_head() {
 /// The next row, whole; nothing at the end or where it cannot be taken.
 std::optional<CsvLine> CsvRuns::take_row() {
   CsvLine row;
-  if (!rows_.next(row) || has_a_fault(row, file_, findings_)) return {};
+  if (!rows_.next(row)) {
+    Diagnostic found = bad_row(file_, "the end of the export is missing",
+                               "its last row has how many runs it holds; was it copied whole?");
+    found.span = {.line = line_, .column = 1};
+    findings_.add(std::move(found));
+    return {};
+  }
+  line_ = row.line;
+  if (has_a_fault(row, file_, findings_)) return {};
   if (row.cells.size() == names_.size()) return row;
   const bool more = row.cells.size() > names_.size();
   findings_.add(at_cell(
@@ -225,8 +239,24 @@ void CsvRuns::add(const CsvLine& row) {
   run_.root.entries.push_back({list, span, std::move(items)});
 }
 
+void CsvRuns::refuse(const CsvLine& row, std::string message, std::string help) {
+  findings_.add(at_cell(row, 0, 1, bad_row(file_, std::move(message), std::move(help))));
+}
+
+/// Whether a row is the last; it must fit to what stood before it, and nothing may follow.
+bool CsvRuns::is_end(const CsvLine& row) {
+  if (*cell(row, "record") != kEndRecord) return false;
+  if (*cell(row, kRecords) != std::to_string(runs_)) {
+    refuse(row, fmt::format("the export has {} runs, and its end says otherwise", runs_),
+           "a run is missing, or stands elsewhere");
+  }
+  CsvLine more;
+  if (rows_.next(more)) refuse(more, "something stands behind the end of the export", "");
+  return true;
+}
+
 std::optional<Document> CsvRuns::next() {
-  if (!ahead_) return {};
+  if (!ahead_ || is_end(*ahead_)) return {};
   const CsvLine first = std::move(*ahead_);
   ahead_.reset();
   const auto same = [&](const CsvLine& row, const char* name) {
@@ -234,18 +264,17 @@ std::optional<Document> CsvRuns::next() {
     const std::string* const b = cell(row, name);
     return a != nullptr && b != nullptr && *a == *b;
   };
-  const std::string* const record = cell(first, "record");
-  if (record == nullptr || *record != kRunRecord) {
-    findings_.add(at_cell(first, 0, 1,
-                          bad_row(file_, "a record stands before the run it is of",
-                                  "the row `run` of a run comes first")));
+  if (*cell(first, "record") != kRunRecord) {
+    refuse(first, "a record stands before the run it is of", "the row `run` of a run comes first");
     return {};
   }
+  ++runs_;
   begin_run(first);
   std::size_t records = 0;
   while (const std::optional<CsvLine> row = take_row()) {
+    const std::string& kind = *cell(*row, "record");
     const bool belongs =
-        same(*row, "kart") && same(*row, "at") && *cell(*row, "record") != kRunRecord;
+        same(*row, "kart") && same(*row, "at") && kind != kRunRecord && kind != kEndRecord;
     if (!belongs) {
       ahead_ = row;
       break;
@@ -255,10 +284,8 @@ std::optional<Document> CsvRuns::next() {
   }
   const std::string* const told = cell(first, kRecords);
   if (*told != std::to_string(records)) {
-    findings_.add(at_cell(
-        first, 0, 1,
-        bad_row(file_, fmt::format("{} rows of this run follow, and it says `{}`", records, *told),
-                "a row is missing, or stands elsewhere")));
+    refuse(first, fmt::format("{} rows of this run follow, and it says `{}`", records, *told),
+           "a row is missing, or stands elsewhere");
   }
   return std::move(run_);
 }

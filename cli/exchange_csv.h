@@ -15,6 +15,8 @@ namespace kartwright::cli {
 std::string csv_head();
 /// A run, its own row first, which says how many follow.
 std::string csv_rows_of(const Run& run);
+/// The last row of an export, which says how many runs it holds: one that is cut short lacks it.
+std::string csv_end(std::size_t runs);
 
 /// The rows of a CSV export, gathered into one map a run as read_run takes it. The places in it are
 /// those of the file.
@@ -23,12 +25,14 @@ class CsvRuns {
   /// REQUIRES: both outlive it, and the first row was not read yet.
   CsvRuns(CsvRows& rows, std::string file, Findings& findings);
 
-  /// The next run; nothing at the end.
+  /// The next run; nothing at the end, which must be there.
   std::optional<Document> next();
 
  private:
   void take_head();
   std::optional<CsvLine> take_row();
+  bool is_end(const CsvLine& row);
+  void refuse(const CsvLine& row, std::string message, std::string help);
   void begin_run(const CsvLine& row);
   void add(const CsvLine& row);
   Node map_of(const CsvLine& row, std::size_t from) const;
@@ -39,6 +43,8 @@ class CsvRuns {
   Findings& findings_;
   std::vector<std::string> names_;
   std::optional<CsvLine> ahead_;
+  std::size_t runs_ = 0;
+  int line_ = 1;  ///< of the last row
   Document run_;
 };
 

@@ -75,9 +75,11 @@ void DebriefKeeper::keep(const KeptDebrief& kept) const {
           debrief_text(kept.debrief, {.title = title, .kart_path = whole_path(whose_.kart)}));
 }
 
-void DebriefKeeper::forget() const {
-  if (folder_) remove_state(*folder_, name_);
+std::string DebriefKeeper::path() const {
+  return folder_ ? (fs::path(*folder_) / name_).string() : std::string();
 }
+
+bool DebriefKeeper::forget() const { return !folder_ || remove_state(*folder_, name_); }
 
 std::string DebriefKeeper::options() const {
   if (!whose_.kart.empty()) return " --kart " + whose_.kart;

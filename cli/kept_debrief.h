@@ -33,7 +33,8 @@ class DebriefKeeper {
   KeptDebrief read(const Pack& pack) const;
   /// Throws FileError. REQUIRES: can_keep().
   void keep(const KeptDebrief& kept) const;
-  void forget() const;
+  bool forget() const;  ///< false where one stays
+  std::string path() const;
 
   /// The options that take it up again, ` --kart blue27.yaml`; empty for a typical kart.
   std::string options() const;

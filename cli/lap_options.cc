@@ -1,6 +1,7 @@
 #include "cli/lap_options.h"
 
 #include <cerrno>
+#include <cstdio>
 #include <cstring>
 #include <filesystem>
 #include <fstream>
@@ -44,6 +45,14 @@ void take_column(const std::string& text, LapsWanted& wanted, Findings& findings
   throw InputError({Diagnostic{.code = Code::cannot_read, .file = path, .message = why}});
 }
 
+/// Laps up to where a disk fails are not the laps.
+LapFile laps_from(std::istream& in, const std::string& name, const LapsWanted& wanted,
+                  Findings& findings) {
+  LapFile laps = read_lap_file(in, name, wanted, findings);
+  if (broke_off(in)) cannot_read(name, "it cannot be read to its end");
+  return laps;
+}
+
 }  // namespace
 
 void refuse_option(const char* option, const std::string& value, std::string message,
@@ -68,15 +77,19 @@ LapsWanted laps_wanted(const std::string& only, const std::vector<std::string>& 
   return wanted;
 }
 
+bool broke_off(std::istream& in) {
+  return in.bad() || (&in == &std::cin && std::ferror(stdin) != 0);
+}
+
 LapFile read_laps(const std::string& path, const LapsWanted& wanted, Findings& findings) {
-  if (path == "-") return read_lap_file(std::cin, "standard input", wanted, findings);
+  if (path == "-") return laps_from(std::cin, "standard input", wanted, findings);
   std::error_code ignored;
   if (std::filesystem::is_directory(path, ignored))
     cannot_read(path, "this is a folder, not a file");
   spdlog::info("laps: {}", path);
   std::ifstream file(path, std::ios::binary);
   if (!file) cannot_read(path, std::strerror(errno));
-  return read_lap_file(file, path, wanted, findings);
+  return laps_from(file, path, wanted, findings);
 }
 
 }  // namespace kartwright::cli

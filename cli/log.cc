@@ -16,6 +16,7 @@
 #include "cli/run_json.h"
 #include "cli/run_text.h"
 #include "cli/sheet/run_sheet.h"
+#include "cli/tell.h"
 #include "engine/records/keeping.h"
 #include "engine/records/lap_flags.h"
 #include "engine/records/lookup.h"
@@ -56,15 +57,15 @@ Run add_new(const LogOptions& options, Run run, const Pack& pack, Findings& find
   const std::vector<std::string> karts = log.karts();
   const bool fresh = std::find(karts.begin(), karts.end(), run.kart) == karts.end();
   if (fresh && !karts.empty() && options.common.loudness >= 0) {
-    fmt::print(stderr, "kartwright: `{}` is new in this log, which has {}\n", printable(run.kart),
-               printable(fmt::format("{}", fmt::join(karts, ", "))));
+    tell("kartwright: `{}` is new in this log, which has {}\n", printable(run.kart),
+         printable(fmt::format("{}", fmt::join(karts, ", "))));
   }
   const std::optional<Run> last = log.last_driven(run.kart);
   if (last && !run.laps.empty() && last->laps == run.laps && options.common.loudness >= 0) {
-    fmt::print(stderr,
-               "kartwright: these are the laps of {} again; what belongs to that run is added "
-               "with --to {}\n",
-               printable(name_of(*last)), last->id);
+    tell(
+        "kartwright: these are the laps of {} again; what belongs to that run is added "
+        "with --to {}\n",
+        printable(name_of(*last)), last->id);
   }
   return keep_run(log, std::move(run), kart);
 }
@@ -84,10 +85,10 @@ int log_add(const LogOptions& options) {
                            : add_to(options, run, findings);
   show_diagnostics(findings.all(), options.common.loudness >= 0);
   if (run.track.empty() && options.common.loudness >= 0)
-    fmt::print(stderr,
-               "kartwright: no --track was given, and it counts; `log add --to {} --track "
-               "green` says it\n",
-               run.id);
+    tell(
+        "kartwright: no --track was given, and it counts; `log add --to {} --track "
+        "green` says it\n",
+        run.id);
   asides.lap_rule = lap_rule_in_words(slow_share(options.slow, pack, findings));
   print_out(in_json(options) ? run_json(run)
                              : run_text(run, pack, false, asides, look_of_stdout()));
@@ -144,7 +145,8 @@ Imported import_into(const LogOptions& options) {
     Logbook log(options.common.log, Logbook::For::keeping);
     return import_log(log, options.words.at(1), options.common.loudness >= 0);
   } catch (const InputError&) {
-    if (fresh) std::filesystem::remove(options.common.log, ignored);
+    if (fresh && std::filesystem::remove(options.common.log, ignored))
+      std::filesystem::remove(options.common.log + "-journal", ignored);
     throw;
   }
 }

@@ -4,7 +4,6 @@
 #include <array>
 #include <cstdio>
 #include <filesystem>
-#include <fstream>
 
 #include <fmt/format.h>
 #include <spdlog/spdlog.h>
@@ -17,8 +16,10 @@
 #include "cli/rules_json.h"
 #include "cli/rules_text.h"
 #include "cli/schema_folder.h"
+#include "cli/tell.h"
 #include "engine/audit/difference.h"
 #include "engine/audit/scenario_folder.h"
+#include "engine/document/replace_file.h"
 #include "engine/knowledge/built_in.h"
 #include "engine/knowledge/load.h"
 
@@ -55,8 +56,16 @@ Audit audit_of(const RulesOptions& options) {
   }
 }
 
+void make_folder(const std::string& path) {
+  std::error_code error;
+  if (!path.empty()) std::filesystem::create_directories(path, error);
+  if (error)
+    throw FileError(FileError::What::cannot_create,
+                    path + " cannot be written: " + error.message());
+}
+
 /// Where the witness of each finding now stands; empty where it has none, or none are wanted.
-/// REQUIRES: the folder is there. Throws std::filesystem::filesystem_error.
+/// REQUIRES: the folder is there. Throws FileError.
 std::vector<std::string> write_witnesses(const Audit& audit, const std::string& folder) {
   std::vector<std::string> paths(audit.findings.size());
   if (folder.empty()) return paths;
@@ -64,13 +73,7 @@ std::vector<std::string> write_witnesses(const Audit& audit, const std::string& 
     const std::optional<Witness>& witness = audit.findings[i].witness;
     if (!witness) continue;
     const std::filesystem::path path = std::filesystem::path(folder) / witness->name;
-    std::ofstream file(path, std::ios::binary);
-    file << schema_line("debrief") << witness->text;
-    file.close();
-    if (!file) {
-      throw std::filesystem::filesystem_error("not written", path,
-                                              std::make_error_code(std::errc::io_error));
-    }
+    put_file(path.string(), schema_line("debrief") + witness->text, true);
     paths[i] = path.string();
   }
   return paths;
@@ -88,13 +91,12 @@ int run_audit(const RulesOptions& options) {
   Audit found;
   std::vector<std::string> paths;
   try {
-    if (!options.witness.empty()) std::filesystem::create_directories(options.witness);
+    make_folder(options.witness);
     found = audit_of(options);
     paths = write_witnesses(found, options.witness);
-  } catch (const std::filesystem::filesystem_error& error) {
-    fmt::print(stderr, "kartwright: {} cannot be written: {}\n", printable(error.path1().string()),
-               printable(error.code().message()));
-    return kCannotCreate;
+  } catch (const FileError& error) {
+    tell("kartwright: {}\n", printable(error.what()));
+    return error.kind() == FileError::What::cannot_create ? kCannotCreate : kInputOutput;
   }
   write_out(as_json(options)
                 ? check_json(found, paths)

@@ -7,6 +7,7 @@
 
 #include "cli/commands.h"
 #include "cli/schema_folder.h"
+#include "cli/tell.h"
 #include "engine/kart/kart.h"
 
 namespace kartwright::cli {
@@ -17,8 +18,8 @@ int run_start(const StartOptions& options) {
   std::fwrite(text.data(), 1, text.size(), stdout);
   if (isatty(STDOUT_FILENO) == 1 && options.common.loudness >= 0) {
     std::fflush(stdout);
-    fmt::print(stderr, "kartwright: to keep it as a file: kartwright start{} > kart.yaml\n",
-               options.example ? " --example" : "");
+    tell("kartwright: to keep it as a file: kartwright start{} > kart.yaml\n",
+         options.example ? " --example" : "");
   }
   return kSuccess;
 }

@@ -47,10 +47,8 @@ class Appended {
       : path_(std::move(path)),
         file_(open(path_.c_str(), O_RDWR | O_APPEND | O_CREAT | O_CLOEXEC, kOwnerMayReadAndWrite)) {
     if (file_ < 0) fail(FileError::What::cannot_create, "cannot be written: ");
-    while (flock(file_, LOCK_EX) != 0) {
-      if (errno != EINTR)
-        break;  // some file systems know no locks: one write is whole all the same
-    }
+    do locked_ = flock(file_, LOCK_EX) == 0;
+    while (!locked_ && errno == EINTR);  // some know no locks: one write is whole all the same
   }
   ~Appended() {
     if (file_ >= 0) close(file_);
@@ -60,13 +58,18 @@ class Appended {
 
   void add(const std::string& line) {
     const std::string text = (is_torn() ? "\n" : "") + line + "\n";
+    struct stat before {};
+    const bool sized = fstat(file_, &before) == 0;
     ssize_t written = -1;
     do written = ::write(file_, text.data(), text.size());
     while (written < 0 && errno == EINTR);
     const bool cut_off = written >= 0 && written < static_cast<ssize_t>(text.size());
     if (cut_off) errno = ENOSPC;  // a short write says no more than that
-    if (written < 0 || cut_off || fsync(file_) != 0)
-      fail(FileError::What::not_written, "was not written: ");
+    if (written >= 0 && !cut_off && fsync(file_) == 0) return;
+    const int why = errno;
+    if (sized && locked_) cut_back(before.st_size);
+    errno = why;
+    fail(FileError::What::not_written, "was not written: ");
   }
 
  private:
@@ -78,12 +81,17 @@ class Appended {
     if (fstat(file_, &status) != 0 || status.st_size == 0) return false;
     return pread(file_, &last, 1, status.st_size - 1) == 1 && last != '\n';
   }
+  /// Takes away what was not written whole. Where it stays, the next one ends it.
+  void cut_back(off_t size) const {
+    if (ftruncate(file_, size) == 0) fsync(file_);
+  }
   [[noreturn]] void fail(FileError::What what, const std::string& why) const {
     throw FileError(what, path_ + " " + why + std::generic_category().message(errno));
   }
 
   std::string path_;
   int file_;
+  bool locked_ = false;
 };
 
 }  // namespace
@@ -102,6 +110,7 @@ std::optional<std::string> read_state(const std::string& folder, const std::stri
   if (!file) return std::nullopt;
   std::ostringstream text;
   text << file.rdbuf();
+  if (text.bad()) return std::nullopt;  // what reads fails there
   return text.str();
 }
 
@@ -126,9 +135,10 @@ void append_state(const std::string& folder, const std::string& name, const std:
   Appended(path_of(folder, name)).add(line);
 }
 
-void remove_state(const std::string& folder, const std::string& name) {
-  std::error_code ignored;
-  fs::remove(path_of(folder, name), ignored);
+bool remove_state(const std::string& folder, const std::string& name) {
+  std::error_code error;
+  fs::remove(path_of(folder, name), error);
+  return !error;
 }
 
 }  // namespace kartwright::cli

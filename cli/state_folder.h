@@ -28,7 +28,7 @@ std::string state_text(const std::string& folder, const std::string& name);
 /// not there. Throws FileError.
 void append_state(const std::string& folder, const std::string& name, const std::string& line);
 
-/// Takes a file out of the folder; one that is not there is no mistake.
-void remove_state(const std::string& folder, const std::string& name);
+/// Takes a file out of the folder; one that is not there is no mistake. False where it stays.
+bool remove_state(const std::string& folder, const std::string& name);
 
 }  // namespace kartwright::cli

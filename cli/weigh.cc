@@ -9,6 +9,7 @@
 #include "cli/commands.h"
 #include "cli/diagnostics.h"
 #include "cli/sheet/weigh_sheet.h"
+#include "cli/tell.h"
 #include "cli/weigh_json.h"
 #include "cli/weigh_text.h"
 #include "engine/document/replace_file.h"
@@ -53,12 +54,12 @@ int save(const Document& file, const Weighing& read, const Common& common) {
   try {
     const std::string kept = replace_file(file.name, file.text, *text, "before-weighing");
     if (common.loudness >= 0) {
-      fmt::print(stderr, "kartwright: readings saved in {}; the file before it is {}\n",
-                 printable(file.name), printable(kept));
+      tell("kartwright: readings saved in {}; the file before it is {}\n", printable(file.name),
+           printable(kept));
     }
     return kSuccess;
   } catch (const FileError& error) {
-    fmt::print(stderr, "kartwright: not saved: {}\n", printable(error.what()));
+    tell("kartwright: not saved: {}\n", printable(error.what()));
     return error.kind() == FileError::What::cannot_create ? kCannotCreate : kInputOutput;
   }
 }

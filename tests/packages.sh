@@ -17,7 +17,7 @@ package='binutils dpkg-dev gzip lintian mmdebstrap'
 browser='chromium chromium-driver python3-selenium python3-html5lib poppler-utils fonts-dejavu-core'
 fuzz='clang llvm'
 cover='gcovr'
-faults='strace gcc'
+faults='strace gcc python3'
 mutants='python3 python3-clang'
 analysis='clang clang-tidy cppcheck'
 

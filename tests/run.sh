@@ -45,7 +45,7 @@ make_locale() {
     [ -d build/locale/de_DE.UTF-8 ]
 }
 
-quietly 'packages' build/packages.log sh tests/packages.sh build test
+quietly 'packages' build/packages.log sh tests/packages.sh build test faults
 echo 'run.sh: formatting'
 check_format || fail 'formatting: run clang-format -i on the files above'
 quietly 'a locale with a decimal comma' build/locale.log make_locale

@@ -355,7 +355,11 @@ Document parse_document(std::string name, std::string text) {
 
 Document read_document(const std::string& path) {
   bool failed = false;
-  if (path == "-") return parse_document("standard input", read_all(stdin, failed));
+  if (path == "-") {
+    std::string text = read_all(stdin, failed);
+    if (failed) cannot_read("standard input", "it cannot be read to its end");
+    return parse_document("standard input", std::move(text));
+  }
   std::error_code ignored;
   if (std::filesystem::is_directory(path, ignored))
     cannot_read(path, "this is a folder, not a file");

@@ -19,15 +19,21 @@ class FileError : public std::runtime_error {
   What what_;
 };
 
-/// Writes `text` in the place of a file: a temporary beside it, flushed to the disk, then renamed
-/// over it. The old file is copied beside it first, as `PATH.SUFFIX`, or `PATH.SUFFIX-2` and so on
-/// where that is there already; gives the copy's path. Its permissions are taken over; a link is
-/// followed. Throws FileError where it cannot be done, or where the file no longer holds `before`.
+/// Writes `text` in the place of a file: as `PATH.being-written` beside it, flushed to the disk,
+/// then renamed over it. What it held is put beside it first, as `PATH.SUFFIX`, or `PATH.SUFFIX-2`
+/// and so on where that is there already; gives that path. Its permissions are taken over; a link
+/// is followed. Of two that write at once one waits for the other, five seconds at the most. What a
+/// writer left that was ended half way is cleared away by the next one. Throws FileError where it
+/// cannot be done, or where the file no longer holds `before`; then nothing has changed.
 std::string replace_file(const std::string& path, const std::string& before,
                          const std::string& text, const std::string& suffix);
 
+/// The old text again, in one step that needs no room on the disk: what replace_file put beside it
+/// takes its place. False where that cannot be.
+bool take_back(const std::string& path, const std::string& kept);
+
 /// Writes `text` to a file that need not be there yet, in one step as well and without keeping an
-/// old one. Only its owner may read it. Throws FileError.
-void put_file(const std::string& path, const std::string& text);
+/// old one. Unless it is `open_to_all`, only its owner may read it. Throws FileError.
+void put_file(const std::string& path, const std::string& text, bool open_to_all = false);
 
 }  // namespace kartwright

@@ -53,15 +53,24 @@ bool has_the_part(const Setting& setting, double to) {
   return std::find(box.begin(), box.end(), name) != box.end();
 }
 
-/// The newest copy that was kept beside a kart file, as replace_file numbers them.
+[[noreturn]] void cannot_look(const std::string& path, const std::error_code& why) {
+  throw InputError({Diagnostic{
+      .code = Code::cannot_read, .file = path, .message = "cannot be read: " + why.message()}});
+}
+
+/// The newest copy that was kept beside a kart file, as replace_file numbers them. Throws
+/// InputError where one cannot be looked at: an older one would be taken for it.
 std::optional<std::string> newest_copy(const std::string& path) {
   std::error_code error;
-  const std::string first =
-      std::filesystem::canonical(path, error).string() + "." + std::string(kKept);
+  const std::filesystem::path real = std::filesystem::canonical(path, error);
+  if (error) cannot_look(path, error);
+  const std::string first = real.string() + "." + std::string(kKept);
   std::optional<std::string> newest;
   for (int n = 1;; ++n) {
     const std::string kept = first + (n == 1 ? "" : "-" + std::to_string(n));
-    if (!std::filesystem::exists(kept, error)) return newest;
+    const bool there = std::filesystem::exists(kept, error);
+    if (error) cannot_look(kept, error);
+    if (!there) return newest;
     newest = kept;
   }
 }
@@ -225,8 +234,12 @@ Applied apply_change(const Document& file, const std::string& text, const RunCha
   try {
     all.commit();
   } catch (...) {
-    replace_file(file.name, text, file.text, "not-logged");
-    throw;
+    if (take_back(file.name, applied.kept)) throw;
+    throw InputError({Diagnostic{.code = Code::log_not_written,
+                                 .file = log->path(),
+                                 .message = "the log was not written, and " + file.name +
+                                            ", which has the change, could not be put back",
+                                 .help = "as it was it stands in " + applied.kept}});
   }
   return applied;
 }

@@ -94,8 +94,8 @@ bool CsvRows::append_line(CsvLine& row) {
   while (true) {
     if (begin_ == end_) {
       begin_ = 0;
-      end_ = static_cast<std::size_t>(
-          in_.rdbuf()->sgetn(block_.data(), static_cast<std::streamsize>(block_.size())));
+      in_.read(block_.data(), static_cast<std::streamsize>(block_.size()));  // which never throws
+      end_ = static_cast<std::size_t>(in_.gcount());
       if (end_ == 0) break;
     }
     any = true;

@@ -1,5 +1,7 @@
 #include "engine/records/log_errors.h"
 
+#include <new>
+
 #include <sqlite3.h>
 
 namespace kartwright {
@@ -30,6 +32,11 @@ void refuse_log(const std::string& path, const SQLite::Exception& error) {
     case SQLITE_CANTOPEN:
       refuse_log(path, Code::log_not_created, "the log cannot be written here: " + words,
                  "check the path, and that you may write into its folder");
+    case SQLITE_PROTOCOL:
+      refuse_log(path, Code::log_busy, "the log cannot be locked",
+                 "nothing was written; is it on a disk that other machines write to?");
+    case SQLITE_NOMEM:
+      throw std::bad_alloc();
     default:
       throw;
   }

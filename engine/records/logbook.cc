@@ -131,7 +131,16 @@ struct Logbook::Inside {
                              version, log_version()),
                  "a newer kartwright wrote it; it is not touched");
     }
-    if (std::filesystem::file_size(path) < size_by_its_header(path)) {
+    // Both would make SQLite do what stands in the file when a run is written or read.
+    if (number_of(db, "SELECT count(*) FROM sqlite_master WHERE type IN ('trigger', 'view')") > 0) {
+      refuse_log(path, Code::not_a_log, "the log holds a trigger or a view, and none of ours does",
+                 "somebody put it there; take an export of an older copy");
+    }
+    std::error_code error;
+    const std::uintmax_t size = std::filesystem::file_size(path, error);
+    if (error)
+      refuse_log(path, Code::cannot_read, "the log cannot be read any more: " + error.message());
+    if (size < size_by_its_header(path)) {
       refuse_log(path, Code::damaged_log, "the log is cut short: its end is missing",
                  "take a copy or an export of it instead; the file is left as it is");
     }
@@ -288,6 +297,8 @@ void check_kind_of_file(const std::string& path, Logbook::For what) {
   namespace fs = std::filesystem;
   std::error_code error;
   const fs::file_status status = fs::status(path, error);
+  if (error && status.type() != fs::file_type::not_found)
+    refuse_log(path, Code::cannot_read, "the log cannot be read: " + error.message());
   if (!fs::exists(status)) {
     if (what == Logbook::For::keeping) return;
     refuse_log(path, Code::cannot_read, "there is no log at this path",

@@ -111,9 +111,10 @@ TEST_P(Exchange, CutShortAnywhereIsFound) {
   const std::size_t parts = watched() ? 4 : 24;
   for (std::size_t part = 0; part < parts; ++part) {
     const std::size_t length = part * text.size() / parts;
-    const bool whole_rows = length > 0 && text[length - 1] == '\n';
-    if (!whole_rows) expect_refused(text.substr(0, length), std::to_string(length) + " bytes");
+    expect_refused(text.substr(0, length), std::to_string(length) + " bytes");
   }
+  for (std::size_t end = text.find('\n'); end + 1 < text.size(); end = text.find('\n', end + 1))
+    if (!watched() || end % 4 == 0) expect_refused(text.substr(0, end + 1), "whole lines");
 }
 
 TEST_P(Exchange, OfAnEmptyLogIsAnEmptyLog) {
@@ -170,6 +171,8 @@ TEST(ExchangeOfCsv, WhatIsChangedByHandIsNamedAtItsPlace) {
   expect_refused(with_exchanged(text, "Östman", "\xFF"), "no UTF-8");
   expect_refused(with_exchanged(text, "Östman", "Öst\"man"), "a quote in the middle");
   expect_refused(text + text, "two exports in one");
+  expect_refused(text + "and more\n", "something behind the end");
+  expect_refused(with_exchanged(text, "\nend,,,3,", "\nend,,,4,"), "a run too few");
   expect_refused("a,b\n1,2\n", "another table");
   expect_refused("kart: blue 27\n", "a kart file");
 }

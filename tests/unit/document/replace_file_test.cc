@@ -99,6 +99,35 @@ TEST(ReplaceFile, LeavesAFileThatNothingCanStandBeside) {
   EXPECT_THAT(names_in(folder), ElementsAre(name));
 }
 
+// What was there before stays the crew's: only the one name is the program's own.
+TEST(ReplaceFile, ClearsAwayWhatAWriterLeftThatWasEnded) {
+  const TempFolder folder;
+  const std::string path = folder.write("kart.yaml", "old");
+  folder.write("kart.yaml.being-written", "half of a");
+  folder.write("kart.yaml.being", "of the crew");
+  EXPECT_EQ(replace_file(path, "old", "new", "old"), path + ".old");
+  EXPECT_EQ(content(path), "new");
+  EXPECT_THAT(names_in(folder), ElementsAre("kart.yaml", "kart.yaml.being", "kart.yaml.old"));
+}
+
+TEST(ReplaceFile, TakesTheNewestOldOneWhereItHoldsTheSame) {
+  const TempFolder folder;
+  const std::string path = folder.write("kart.yaml", "old");
+  folder.write("kart.yaml.old", "older");
+  folder.write("kart.yaml.old-2", "old");
+  EXPECT_EQ(replace_file(path, "old", "new", "old"), path + ".old-2");
+  EXPECT_THAT(names_in(folder), ElementsAre("kart.yaml", "kart.yaml.old", "kart.yaml.old-2"));
+}
+
+TEST(ReplaceFile, KeepsNoOldOneWhereNothingIsReplaced) {
+  const TempFolder folder;
+  const std::string path = folder.write("kart.yaml", "old");
+  fs::create_directories(folder.path() + "/kart.yaml.being-written");
+  EXPECT_EQ(fault_of(path, "old"), FileError::What::cannot_create);
+  EXPECT_EQ(content(path), "old");
+  EXPECT_THAT(names_in(folder), ElementsAre("kart.yaml", "kart.yaml.being-written"));
+}
+
 TEST(PutFile, MakesAFileForItsOwnerAloneAndReplacesItWithoutACopy) {
   const TempFolder folder;
   const std::string path = folder.path() + "/half.yaml";

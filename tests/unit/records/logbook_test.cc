@@ -132,6 +132,22 @@ TEST(Logbook, WhatWasNotCommittedIsNotThere) {
   EXPECT_EQ(log.count_runs(""), 2U);
 }
 
+// SQLite would do what stands in either.
+TEST(Logbook, OneWithATriggerOrAViewInItIsRefusedBeforeAnythingIsDone) {
+  for (const char* const put_in :
+       {"CREATE TRIGGER t AFTER INSERT ON run BEGIN DELETE FROM lap; END",
+        "CREATE VIEW v AS SELECT * FROM run"}) {
+    const TempFolder folder;
+    const std::string path = folder.path() + "/day.db";
+    Logbook(path, kKeeping).put(whole_run());
+    SQLite::Database(path, SQLite::OPEN_READWRITE).exec(put_in);
+    const std::string before = bytes_of(path);
+    for (const Logbook::For what : {kReading, kWriting, kKeeping})
+      EXPECT_EQ(code_of(path, what), "N001") << put_in;
+    EXPECT_EQ(bytes_of(path), before);
+  }
+}
+
 TEST(Logbook, OtherFilesEachGiveTheirCodeAndAreNotTouched) {
   const TempFolder folder;
   const std::string yaml = folder.write("kart.yaml", blue_kart_file());
