@@ -8,7 +8,7 @@ mkdir -p build
 log=build/coverage.log
 
 {
-  sh tests/packages.sh build test cover && COVERAGE=ON sh tests/build.sh counted &&
+  sh tests/packages.sh build test cover && COVERAGE=ON sh tests/build.sh counted_tests &&
     find build -name '*.gcda' -delete &&
     ctest --test-dir build --no-tests=error --output-on-failure --parallel "${JOBS:-$(nproc)}" \
       -L counted

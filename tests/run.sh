@@ -1,6 +1,7 @@
 #!/bin/sh
 # Builds and tests everything twice: under the sanitizers, and as it ships, warnings being errors.
 #   sh tests/run.sh      JOBS=1 sh tests/run.sh      stops at the first step that fails
+#   WATCHED_BY=clang++ sh tests/run.sh               what is watched is compiled by clang
 set -eu
 cd "$(dirname "$0")/.."
 jobs=${JOBS:-$(nproc)}

@@ -69,7 +69,9 @@ std::vector<Report> felt_in(const VectorXd& z, const Pack& pack, DrillDice& dice
                    [](const auto& a, const auto& b) { return a.first > b.first; });
   std::vector<Report> out;
   for (auto& [severity, report] : felt) {
-    const auto same = [&](const Report& other) { return other.symptom == report.symptom; };
+    const auto same = [&, &report = report](const Report& other) {
+      return other.symptom == report.symptom;
+    };
     if (std::none_of(out.begin(), out.end(), same)) out.push_back(std::move(report));
   }
   return out;
