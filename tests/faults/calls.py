@@ -149,6 +149,8 @@ def wrong_in_refusal(fault, clean, ended, files):
     damage = fault.kind == "read" and "error[N003]" in ended.err
     if ended.exit == BAD_DATA and "\"errors\":[" in ended.out and fault.path in ended.out:
         return  # a line of a batch, which has its errors in its answer
+    if fault.kind == "stat" and fault.error == errno.ENOENT and ended.exit == BAD_DATA:
+        return  # what stands behind --kart is taken for a name where no such file is there
     if ended.exit != BAD_DATA if damage else ended.exit not in REFUSALS:
         yield f"exit code {ended.exit}: {ended.err.strip()}"
     if len(told) != 1 and not (fault.for_good and told):
