@@ -178,6 +178,8 @@ def wrong_in_success(fault, clean, ended, files):
         return
     if fault.kind == "stat" and fault.error == errno.ENOENT and files == clean.before:
         return  # a file that is gone is answered as one that was never there
+    if "that cannot be read" in ended.out and "cannot be read" not in clean.ended.out:
+        return  # a scenario of many, which is named in the answer
     if without_numbers(ended.out) != without_numbers(clean.ended.out):
         yield "exit code 0 and another answer"
     odd = [name for name in {**files, **clean.after}
