@@ -21,8 +21,10 @@ namespace {
 /// The kart of a file, or the typical one under a name that the log has.
 Kart kart_of(const LearnedOptions& options, const Logbook& log, const Pack& pack,
              Findings& findings) {
-  std::error_code ignored;
-  const bool file = std::filesystem::is_regular_file(options.kart, ignored);
+  std::error_code error;
+  const auto kind = std::filesystem::status(options.kart, error).type();
+  const bool file = kind == std::filesystem::file_type::regular ||
+                    (error && kind != std::filesystem::file_type::not_found);
   Kart kart = file ? load_kart(options.kart, pack, findings) : typical_kart(pack);
   kart.name = kart_in_log(file ? printable(kart.name) : printable(options.kart), log);
   return kart;

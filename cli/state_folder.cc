@@ -109,8 +109,9 @@ std::optional<std::string> read_state(const std::string& folder, const std::stri
   std::ifstream file(path_of(folder, name), std::ios::binary);
   if (!file) return std::nullopt;
   std::ostringstream text;
-  text << file.rdbuf();
-  if (text.bad()) return std::nullopt;  // what reads fails there
+  // A file without a byte fails to give one, which is no error.
+  const bool whole = file.peek() == EOF || text << file.rdbuf();
+  if (!whole || file.bad()) return std::nullopt;
   return text.str();
 }
 

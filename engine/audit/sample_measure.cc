@@ -31,7 +31,7 @@ std::pair<double, double> ends(const MeasureDef& measure) {
 std::vector<double> values(const MeasureDef& measure, const Conjunction& all) {
   const auto [from, to] = ends(measure);
   std::set<double> limits{from, to};
-  const auto add = [&](const std::optional<double>& limit) {
+  const auto add = [&, from = from, to = to](const std::optional<double>& limit) {
     if (limit && *limit > from && *limit < to) limits.insert(*limit);
   };
   add(measure.band_from);

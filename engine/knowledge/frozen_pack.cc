@@ -145,7 +145,9 @@ class PackThawer {
 
   template <typename T>
   void take(std::optional<T>& value) {
-    if (number() != 0) take(value.emplace());
+    if (number() == 0) return;
+    value = T{};
+    take(*value);
   }
 
   template <typename T>
