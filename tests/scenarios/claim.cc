@@ -12,9 +12,9 @@ namespace {
 
 constexpr std::array<std::string_view, 3> kWays{"more", "less", "same"};
 const std::vector<std::string_view> kClaimKeys{
-    "says",     "than",       "move",    "does",    "most",   "outdoes", "reads",
-    "mostly",   "ahead",      "holds",   "certain", "check",  "given",   "in-order",
-    "likelier", "unlikelier", "cleared", "stops",   "states", "not-run"};
+    "says",    "than",   "move",  "does",  "most",     "open",       "disputed", "outdoes",
+    "reads",   "mostly", "ahead", "holds", "likelier", "unlikelier", "doubtful", "certain",
+    "cleared", "stops",  "check", "given", "in-order", "not-run",    "judges",   "states"};
 
 template <typename Items>
 std::vector<std::string> names_in(const Items& items) {
@@ -73,11 +73,18 @@ class ClaimReader {
   }
 
   static bool says_nothing(const Claim& claim) {
-    return claim.does.empty() && claim.most.empty() && claim.reads.empty() &&
-           claim.mostly.empty() && claim.ahead.empty() && claim.holds.empty() &&
-           claim.likelier.empty() && claim.unlikelier.empty() && claim.certain.empty() &&
-           claim.cleared.empty() && !claim.stops && !claim.in_order && !claim.not_run &&
-           claim.states.empty();
+    const bool of_moves = !claim.does.empty() || !claim.most.empty() || !claim.open.empty() ||
+                          claim.disputed.has_value();
+    const bool of_belief = !claim.reads.empty() || !claim.mostly.empty() || !claim.ahead.empty() ||
+                           !claim.holds.empty();
+    const bool of_odds = !claim.likelier.empty() || !claim.unlikelier.empty() ||
+                         !claim.doubtful.empty() || !claim.certain.empty() ||
+                         !claim.cleared.empty() || claim.stops.has_value();
+    return !(of_moves || of_belief || of_odds || of_check(claim));
+  }
+
+  static bool of_check(const Claim& claim) {
+    return claim.in_order || claim.not_run || !claim.judges.empty() || !claim.states.empty();
   }
 
   void read_move(Claim& claim) {
@@ -87,7 +94,13 @@ class ClaimReader {
     if (const Node* const node = fields_.optional("outdoes")) {
       for (const Node& item : node->items) claim.outdoes.push_back(move(item));
     }
-    if (!claim.move && !(claim.does.empty() && claim.most.empty()))
+    claim.open = fields_.texts_or_none("open");
+    claim.disputed = flag("disputed");
+    for (const std::string& fact : claim.open) {
+      if (pack_.fact(fact) == nullptr) wrong(fields_.node(), "`" + fact + "` is not a fact");
+    }
+    const bool nothing = claim.does.empty() && claim.most.empty() && claim.open.empty();
+    if (!claim.move && (!nothing || claim.disputed))
       wrong(fields_.node(), "what a move does needs a `move`");
     if (claim.most.empty() && !claim.outdoes.empty())
       wrong(fields_.node(), "`outdoes` needs the axis under `most`");
@@ -103,6 +116,7 @@ class ClaimReader {
   void read_odds(Claim& claim) {
     claim.likelier = faults("likelier");
     claim.unlikelier = faults("unlikelier");
+    claim.doubtful = faults("doubtful");
     claim.certain = faults("certain");
     claim.cleared = faults("cleared");
     claim.stops = flag("stops");
@@ -112,13 +126,14 @@ class ClaimReader {
     claim.given = values("given");
     claim.in_order = flag("in-order");
     claim.not_run = flag("not-run");
+    claim.judges = fields_.texts_or_none("judges");
     claim.states = values("states");
     const Node* const node = fields_.optional("check");
     if (node != nullptr &&
         known_name(document_, *node, findings_, "a check", names_in(pack_.gauges)))
       claim.check = node->text;
-    const bool finds = claim.in_order || claim.not_run || !claim.states.empty();
-    if (finds && claim.check.empty()) wrong(fields_.node(), "what a check finds needs a `check`");
+    if (of_check(claim) && claim.check.empty())
+      wrong(fields_.node(), "what a check finds needs a `check`");
   }
 
   /// `rear-width wider`.

@@ -39,12 +39,14 @@ struct Claim {
   std::string says;  ///< in the trade's words
   Source source;
   ClaimedCase on = {};
-  std::optional<ClaimedCase> than = {};  ///< what `reads` and the odds are held against; none: a
-                                         ///< kart of which nothing is known
+  std::optional<ClaimedCase> than = {};  ///< what it is held against; none: a kart of
+                                         ///< which nothing is known
 
   std::optional<NamedMove> move = {};   ///< one reference step
   AxisWays does = {};                   ///< what the move does
   std::string most = {};                ///< an axis that it moves as far as any
+  std::vector<std::string> open = {};   ///< facts that would settle what it does
+  std::optional<bool> disputed = {};    ///< the rule behind it says that it is
   std::vector<NamedMove> outdoes = {};  ///< steps that do less on that axis, either way
 
   AxisWays reads = {};      ///< where the belief goes
@@ -52,15 +54,17 @@ struct Claim {
   AxisWays ahead = {};      ///< what the track brings by itself
   FactValues holds = {};    ///< facts, stated or concluded
   std::vector<std::string> likelier = {}, unlikelier = {};  ///< faults
+  std::vector<std::string> doubtful = {};                   ///< under one in two
   std::vector<std::string> certain = {};                    ///< at nine in ten or more
   std::vector<std::string> cleared = {};  ///< to under a tenth of what their odds were
   std::optional<bool> stops = {};         ///< the advice is not to send the kart out
 
-  std::string check = {};             ///< a gauge ...
-  GivenWords given = {};              ///< ... and what was measured
-  std::optional<bool> in_order = {};  ///< it finds nothing wrong
-  std::optional<bool> not_run = {};   ///< it says not to run the kart
-  FactValues states = {};             ///< facts it hands to the advice
+  std::string check = {};                ///< a gauge ...
+  GivenWords given = {};                 ///< ... and what was measured
+  std::optional<bool> in_order = {};     ///< it finds nothing wrong
+  std::optional<bool> not_run = {};      ///< it says not to run the kart
+  std::vector<std::string> judges = {};  ///< figures that it says something of
+  FactValues states = {};                ///< facts it hands to the advice
 };
 
 /// Reads a file of claims against a pack, adding every mistake to `findings`. REQUIRES: the pack

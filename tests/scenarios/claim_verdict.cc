@@ -15,9 +15,9 @@
 namespace kartwright {
 namespace {
 
-constexpr double kTold = 0.01;     ///< notches or decibans that tell a way from none
-constexpr double kCertain = 0.9;   ///< of a probability
-constexpr double kATenth = -10.0;  ///< decibans
+constexpr double kTold = 0.03;                 ///< notches or decibans that tell a way from none
+constexpr double kEven = 0.5, kCertain = 0.9;  ///< of a probability
+constexpr double kATenth = -10.0;              ///< decibans
 
 /// What the pack makes of one case.
 struct Worked {
@@ -100,20 +100,34 @@ class ClaimJudge {
     }
   }
 
-  Eigen::VectorXd step(const NamedMove& move) {
+  Eigen::VectorXd step(const NamedMove& move, const Worked& on) const {
     const Adjustment& adjustment = *pack_.adjustment(move.adjustment);
     const double sign = move.direction == adjustment.directions[0] ? 1.0 : -1.0;
-    return sign * effect_of(adjustment, worked_.situation).per_step;
+    return sign * effect_of(adjustment, on.situation).per_step;
+  }
+
+  void what_is_open() {
+    const Adjustment& adjustment = *pack_.adjustment(claim_.move->adjustment);
+    const Effect effect = effect_of(adjustment, worked_.situation);
+    for (const std::string& fact : claim_.open) {
+      if (std::count(effect.open_facts.begin(), effect.open_facts.end(), fact) == 0)
+        fails("{} is not open", fact);
+    }
+    if (claim_.disputed && *claim_.disputed != effect.contested)
+      fails("the move is {}disputed", effect.contested ? "" : "not ");
   }
 
   void moves() {
     if (!claim_.move) return;
-    const Eigen::VectorXd done = step(*claim_.move);
-    hold("the move", done, claim_.does);
+    const Eigen::VectorXd done = step(*claim_.move, worked_);
+    Eigen::VectorXd apart = done;
+    if (claim_.than) apart -= step(*claim_.move, Worked(pack_, *claim_.than));
+    hold("the move", apart, claim_.does);
+    what_is_open();
     hold_most("the move", done, claim_.most);
     for (const NamedMove& other : claim_.outdoes) {
       const auto at = axis_at(claim_.most);
-      const double more = std::abs(done[at]), less = std::abs(step(other)[at]);
+      const double more = std::abs(done[at]), less = std::abs(step(other, worked_)[at]);
       if (more <= less + kTold) {
         fails("{} {} does {:.2f}, the move {:.2f}", other.adjustment, other.direction, less, more);
       }
@@ -157,6 +171,10 @@ class ClaimJudge {
       if (moved(fault) >= kATenth - kTold)
         fails("{} is not cleared: {:+.1f} dB", fault, moved(fault));
     }
+    for (const std::string& fault : claim_.doubtful) {
+      const double p = probability_of(worked_.decibans(fault));
+      if (p >= kEven) fails("{} is likelier than not: {:.2f}", fault, p);
+    }
     for (const std::string& fault : claim_.certain) {
       const double p = probability_of(worked_.decibans(fault));
       if (p < kCertain) fails("{} is not certain: {:.2f}", fault, p);
@@ -185,6 +203,10 @@ class ClaimJudge {
       fails("{}: {}", claim_.check, wrong ? "something is wrong" : "all is in order");
     if (claim_.not_run && *claim_.not_run != not_run)
       fails("{}: {}", claim_.check, not_run ? "not to be run" : "may be run");
+    for (const std::string& figure : claim_.judges) {
+      if (!any([&](const GaugeVerdict& verdict) { return verdict.of == figure; }))
+        fails("{} says nothing of {}", claim_.check, figure);
+    }
     for (const auto& each : claim_.states) {
       if (std::count(came.facts.begin(), came.facts.end(), each) == 0)
         fails("{} does not state {}={}", claim_.check, each.first, each.second);
