@@ -188,7 +188,7 @@ class PartFinder {
 
   void fact_prior(const Node& map, const Path& path, const std::string& fact) {
     parts_.push_back({.sort = "fact",
-                      .rule = "prior of " + fact,
+                      .rule = fmt::format("prior {} of {}", path.back() + 1, fact),
                       .whole = path,
                       .when = path_of(map, path, "when")});
   }

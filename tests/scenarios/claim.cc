@@ -12,9 +12,10 @@ namespace {
 
 constexpr std::array<std::string_view, 3> kWays{"more", "less", "same"};
 const std::vector<std::string_view> kClaimKeys{
-    "says",    "than",   "move",  "does",  "most",     "open",       "disputed", "outdoes",
-    "reads",   "mostly", "ahead", "holds", "likelier", "unlikelier", "doubtful", "certain",
-    "cleared", "stops",  "check", "given", "in-order", "not-run",    "judges",   "states"};
+    "says",     "than",    "move",    "does",  "most",  "open",     "disputed",
+    "outdoes",  "reads",   "mostly",  "ahead", "holds", "likelier", "unlikelier",
+    "doubtful", "certain", "cleared", "stops", "asks",  "check",    "given",
+    "in-order", "not-run", "judges",  "states"};
 
 template <typename Items>
 std::vector<std::string> names_in(const Items& items) {
@@ -79,7 +80,7 @@ class ClaimReader {
                            !claim.holds.empty();
     const bool of_odds = !claim.likelier.empty() || !claim.unlikelier.empty() ||
                          !claim.doubtful.empty() || !claim.certain.empty() ||
-                         !claim.cleared.empty() || claim.stops.has_value();
+                         !claim.cleared.empty() || claim.stops.has_value() || !claim.asks.empty();
     return !(of_moves || of_belief || of_odds || of_check(claim));
   }
 
@@ -94,11 +95,8 @@ class ClaimReader {
     if (const Node* const node = fields_.optional("outdoes")) {
       for (const Node& item : node->items) claim.outdoes.push_back(move(item));
     }
-    claim.open = fields_.texts_or_none("open");
+    claim.open = facts("open");
     claim.disputed = flag("disputed");
-    for (const std::string& fact : claim.open) {
-      if (pack_.fact(fact) == nullptr) wrong(fields_.node(), "`" + fact + "` is not a fact");
-    }
     const bool nothing = claim.does.empty() && claim.most.empty() && claim.open.empty();
     if (!claim.move && (!nothing || claim.disputed))
       wrong(fields_.node(), "what a move does needs a `move`");
@@ -120,6 +118,7 @@ class ClaimReader {
     claim.certain = faults("certain");
     claim.cleared = faults("cleared");
     claim.stops = flag("stops");
+    claim.asks = facts("asks");
   }
 
   void read_check(Claim& claim) {
@@ -186,6 +185,14 @@ class ClaimReader {
     const std::vector<std::string> named = fields_.texts_or_none(key);
     for (const std::string& fault : named) {
       if (pack_.fault(fault) == nullptr) wrong(fields_.node(), "`" + fault + "` is not a fault");
+    }
+    return named;
+  }
+
+  std::vector<std::string> facts(std::string_view key) {
+    const std::vector<std::string> named = fields_.texts_or_none(key);
+    for (const std::string& fact : named) {
+      if (pack_.fact(fact) == nullptr) wrong(fields_.node(), "`" + fact + "` is not a fact");
     }
     return named;
   }

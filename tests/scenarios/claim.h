@@ -57,6 +57,7 @@ struct Claim {
   std::vector<std::string> doubtful = {};                   ///< under one in two
   std::vector<std::string> certain = {};                    ///< at nine in ten or more
   std::vector<std::string> cleared = {};  ///< to under a tenth of what their odds were
+  std::vector<std::string> asks = {};     ///< facts that the crew is asked for
   std::optional<bool> stops = {};         ///< the advice is not to send the kart out
 
   std::string check = {};                ///< a gauge ...

@@ -66,7 +66,7 @@ class ClaimJudge {
     for (const auto& [fact, value] : claim_.holds) {
       if (!worked_.situation.facts.has(fact, value)) fails("{}={} does not hold", fact, value);
     }
-    if (claim_.stops) headline();
+    if (claim_.stops || !claim_.asks.empty()) advice();
     if (!claim_.check.empty()) check();
     return std::move(not_kept_);
   }
@@ -181,10 +181,16 @@ class ClaimJudge {
     }
   }
 
-  void headline() {
-    const Advice advice = advise(pack_, worked_.kart, claim_.on.debrief, worked_.kart.units);
-    const bool stops = advice.verdict.headline == Headline::stop_and_fix;
-    if (stops != *claim_.stops) fails("the headline is {}", name_of(advice.verdict.headline));
+  void advice() {
+    const Advice came = advise(pack_, worked_.kart, claim_.on.debrief, worked_.kart.units);
+    const bool stops = came.verdict.headline == Headline::stop_and_fix;
+    if (claim_.stops && stops != *claim_.stops)
+      fails("the headline is {}", name_of(came.verdict.headline));
+    for (const std::string& fact : claim_.asks) {
+      const bool asked = std::any_of(came.questions.begin(), came.questions.end(),
+                                     [&](const Question& each) { return each.id() == fact; });
+      if (!asked) fails("{} is not asked for", fact);
+    }
   }
 
   void check() {
