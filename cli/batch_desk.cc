@@ -30,6 +30,18 @@ std::string errors_json(const std::vector<Diagnostic>& found, int line) {
   return out.line();
 }
 
+/// YAML knows no pairs of surrogates: escapes are written out, where there are any. What is nested
+/// deeper than any document stays as it is, since writing goes down level by level.
+std::string without_escapes(const std::string& json) {
+  if (json.find("\\u") == std::string::npos) return json;
+  bool deep = false;
+  const Json read = Json::parse(json, [&](int depth, Json::parse_event_t, const Json&) {
+    deep = deep || depth > kDeepest;
+    return true;
+  });
+  return deep ? json : read.dump();
+}
+
 }  // namespace
 
 BatchDesk::BatchDesk(const AdviseOptions& options, const Pack& pack)
@@ -77,9 +89,7 @@ Document BatchDesk::document(const BatchLine& line) const {
   if (!Json::accept(line.text) || line.text[line.text.find_first_not_of(" \t")] != '{')
     throw InputError({at_line(Code::wrong_shape, "the line is not a JSON object",
                               R"(one debrief a line: {"track": "green", "said": "it pushes"})")});
-  // YAML knows no pairs of surrogates: escapes are written out first, where there are any.
-  const bool escapes = line.text.find("\\u") != std::string::npos;
-  return parse_document(options_.batch, escapes ? Json::parse(line.text).dump() : line.text);
+  return parse_document(options_.batch, without_escapes(line.text));
 }
 
 /// What the options say for lines that do not.
@@ -93,6 +103,9 @@ void BatchDesk::fill_in(const Document& document, Debrief& debrief) const {
 /// The kart of a file, read once; of many, the last few are kept.
 const Kart& BatchDesk::shelved(const std::string& path) {
   constexpr std::size_t kMost = 64;
+  if (path == "-")
+    throw InputError({at_line(Code::cannot_read, "a line cannot have its kart on standard input",
+                              "the path of a kart file, or the kart itself")});
   const auto known = karts_.find(path);
   if (known != karts_.end()) return known->second;
   Findings findings;

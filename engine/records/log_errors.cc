@@ -30,6 +30,11 @@ void refuse_log(const std::string& path, const SQLite::Exception& error) {
     case SQLITE_CANTOPEN:
       refuse_log(path, Code::log_not_created, "the log cannot be written here: " + words,
                  "check the path, and that you may write into its folder");
+    case SQLITE_ERROR:
+      // Our own SQL is tested: a table or a column that it misses was lost by the file.
+      if (words.find("no such ") == std::string::npos) throw;
+      refuse_log(path, Code::damaged_log, "the log is damaged: " + words,
+                 "keep the file as it is, and take a copy or an export of it instead");
     default:
       throw;
   }
