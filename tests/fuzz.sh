@@ -1,8 +1,8 @@
 #!/bin/sh
 # Fuzzes every target: builds the fuzzers with clang, replays the corpora, then tries new inputs.
-#   sh tests/fuzz.sh [TARGET...]                  20 seconds each, as many at once as there are cores
+#   sh tests/fuzz.sh [TARGET...]                  20 seconds each, one on each core at a time
 #   sh tests/fuzz.sh --seconds 600 [TARGET...]    longer; 0 replays the corpora alone
-#   sh tests/fuzz.sh --coverage [TARGET...]       which lines of the engine the corpora reach instead
+#   sh tests/fuzz.sh --coverage [TARGET...]       which lines the corpora reach, instead
 #   sh tests/fuzz.sh --target kart FILE...        those inputs alone: what became of a find
 # What it finds, and the corpora as they grow, stay in build-fuzz/, never in the repository unasked.
 set -eu
@@ -23,7 +23,10 @@ done
 [ -z "$one" ] || all=$one
 if [ -z "$one" ] && [ $# -gt 0 ]; then all=$*; fi
 for target in $all; do
-  [ -d "tests/fuzz/corpus/$target" ] || { echo "fuzz.sh: there is no target $target" >&2 && exit 2; }
+  [ -d "tests/fuzz/corpus/$target" ] || {
+    echo "fuzz.sh: there is no target $target" >&2
+    exit 2
+  }
 done
 
 # quietly WHAT COMMAND...: the command's output is shown only if it fails.
@@ -40,7 +43,10 @@ quietly() {
 
 # compile KIND: the one program of all fuzzers, and a name of it for each target.
 compile() {
-  cxx=$(command -v clang++-14 || command -v clang++) || { echo 'clang is not installed' && return 1; }
+  cxx=$(command -v clang++-14 || command -v clang++) || {
+    echo 'clang is not installed'
+    return 1
+  }
   cmake -S . -B "$build" -DKARTWRIGHT_FUZZ="$1" -DCMAKE_CXX_COMPILER="$cxx" &&
     cmake --build "$build" --target fuzz --parallel "$jobs" &&
     for target in $all; do ln -sf fuzz "$build/$target"; done
@@ -56,7 +62,8 @@ quietly 'build' compile "$([ -z "$coverage" ] && echo ON || echo COVER)"
 scratch=$(mktemp -d "$([ -w /dev/shm ] && echo /dev/shm || echo /tmp)/fuzz-XXXXXX")
 trap 'rm -rf "$scratch"' EXIT
 trap 'exit 1' INT TERM
-export TMPDIR="$scratch" ASAN_OPTIONS=detect_stack_use_after_return=0:allocator_may_return_null=1
+export TMPDIR="$scratch"
+export ASAN_OPTIONS=detect_stack_use_after_return=0:allocator_may_return_null=1
 limits='-timeout=10 -rss_limit_mb=1024'
 
 # fuzz_one TARGET: the corpora and the finds first, then new inputs for so many seconds.

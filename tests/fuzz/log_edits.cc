@@ -14,12 +14,37 @@
 namespace kartwright::fuzz {
 namespace {
 
+// One run a line, as an export has them.
 constexpr const char* kTwoRuns =
-    R"({"schema":"kartwright/log/1","runs":[
-{"kart":"harbour 27","at":"2026-11-14T09:00:00","session":"heat 1","track":"green","air":9.5,"road":11.0,"tyres":"set 1","tyre-laps":0,"driver":"the invented one","load":"3 l","driven":true,"complete":true,"said":"pushes going in","settings":[{"adjustment":"rear-width","value":"1360 mm"},{"adjustment":"toe","value":"1 mm"}],"laps":[{"number":1,"seconds":33.1,"flag":"out","by-crew":false},{"number":2,"seconds":31.0,"flag":"counts","by-crew":true},{"number":3,"seconds":31.1,"flag":"counts","by-crew":false}],"reports":[{"symptom":"push","phase":"entry","severity":2,"confidence":"fair","side":"left","when":"late","corners":"3","words":"pushes going in","from-praise":false}],"facts":[{"fact":"turn-in","value":"brake","words":"on the brake"}],"notes":[{"text":"wind from the sea"}]},
-{"kart":"harbour 27","at":"2026-11-14T10:00:00","session":"heat 2","track":"green","driven":true,"complete":true,"said":"still pushes","settings":[{"adjustment":"rear-width","value":"1370 mm"},{"adjustment":"toe","value":"1 mm"}],"laps":[{"number":1,"seconds":30.9,"flag":"counts","by-crew":false},{"number":2,"seconds":30.8,"flag":"counts","by-crew":false}],"reports":[{"symptom":"push","phase":"entry","severity":1,"confidence":"fair","from-praise":false}],"changes":[{"adjustment":"rear-width","from":"1360 mm","to":"1370 mm","steps":1.0,"origin":"advice","asked-by":"chief","why":"it pushes","rank":1,"relief":0.5,"advice":"{}"}],"verdicts":[{"adjustment":"rear-width","verdict":"keep","by":"clock","text":"0.2 s a lap"}]}
-],"count":2}
-)";
+    R"({"schema":"kartwright/log/1","runs":[)"
+    "\n"
+    R"({"kart":"harbour 27","at":"2026-11-14T09:00:00","session":"heat 1")"
+    R"(,"track":"green","air":9.5,"road":11.0,"tyres":"set 1","tyre-laps":0)"
+    R"(,"driver":"the invented one","load":"3 l","driven":true,"complete":true)"
+    R"(,"said":"pushes going in","settings":[{"adjustment":"rear-width")"
+    R"(,"value":"1360 mm"},{"adjustment":"toe","value":"1 mm"}],"laps":[{"number":1)"
+    R"(,"seconds":33.1,"flag":"out","by-crew":false},{"number":2,"seconds":31.0)"
+    R"(,"flag":"counts","by-crew":true},{"number":3,"seconds":31.1,"flag":"counts")"
+    R"(,"by-crew":false}],"reports":[{"symptom":"push","phase":"entry","severity":2)"
+    R"(,"confidence":"fair","side":"left","when":"late","corners":"3")"
+    R"(,"words":"pushes going in","from-praise":false}],"facts":[{"fact":"turn-in")"
+    R"(,"value":"brake","words":"on the brake"}])"
+    R"(,"notes":[{"text":"wind from the sea"}]},)"
+    "\n"
+    R"({"kart":"harbour 27","at":"2026-11-14T10:00:00","session":"heat 2")"
+    R"(,"track":"green","driven":true,"complete":true,"said":"still pushes")"
+    R"(,"settings":[{"adjustment":"rear-width","value":"1370 mm"},{"adjustment":"toe")"
+    R"(,"value":"1 mm"}],"laps":[{"number":1,"seconds":30.9,"flag":"counts")"
+    R"(,"by-crew":false},{"number":2,"seconds":30.8,"flag":"counts","by-crew":false}])"
+    R"(,"reports":[{"symptom":"push","phase":"entry","severity":1,"confidence":"fair")"
+    R"(,"from-praise":false}],"changes":[{"adjustment":"rear-width","from":"1360 mm")"
+    R"(,"to":"1370 mm","steps":1.0,"origin":"advice","asked-by":"chief")"
+    R"(,"why":"it pushes","rank":1,"relief":0.5,"advice":"{}"}])"
+    R"(,"verdicts":[{"adjustment":"rear-width","verdict":"keep","by":"clock")"
+    R"(,"text":"0.2 s a lap"}]})"
+    "\n"
+    R"(],"count":2})"
+    "\n";
 
 std::string made_log() {
   const TempFolder folder;
