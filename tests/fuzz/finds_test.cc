@@ -5,7 +5,9 @@
 #include <nlohmann/json.hpp>
 
 #include "cli/batch_desk.h"
+#include "engine/advice/learned.h"
 #include "engine/records/logbook.h"
+#include "engine/records/run_record.h"
 #include "tests/fuzz/log_edits.h"
 #include "tests/fuzz/oracle.h"
 #include "tests/support/small_rules.h"
@@ -52,6 +54,32 @@ TEST(FuzzFinds, ALogThatLostATableIsDamaged) {
   ASSERT_EQ(found.size(), 1U);
   EXPECT_EQ(found[0].code, Code::damaged_log);
   EXPECT_NE(found[0].message.find("no such table: lap"), std::string::npos) << found[0].message;
+}
+
+// A table of four words was asked for the nine hundredth, and the exception went through all.
+TEST(FuzzFinds, ALogWithASeverityBeyondTheScaleIsDamaged) {
+  const TempFolder folder;
+  const std::string path = folder.write("day.db", sound_log());
+  ASSERT_TRUE(edit_log(path, std::string(kEdits) + "set report severity 0 whole 900\n"));
+  const Logbook log(path, Logbook::For::reading);
+  const auto found = found_by([&] { log.runs(""); });
+  ASSERT_EQ(found.size(), 1U);
+  EXPECT_EQ(found[0].code, Code::damaged_log);
+}
+
+// What was learned from it was not finite any more, and the advice with it.
+TEST(FuzzFinds, AChangeByMoreStepsThanThereAreIsAFaultOfItsRun) {
+  const TempFolder folder;
+  const std::string path = folder.write("day.db", sound_log());
+  ASSERT_TRUE(edit_log(path, std::string(kEdits) + "set change steps 0 real 1e300\n"));
+  const Logbook log(path, Logbook::For::reading);
+  const std::vector<Run> runs = log.runs("");
+  ASSERT_EQ(runs.size(), 2U);
+  EXPECT_EQ(faults_of(runs[1]).size(), 1U);
+  const History history = learn(runs, shipped_rules(), usual_kart_of_rules());
+  const auto effects = effects_by_rules(shipped_rules(), usual_kart_of_rules(), "green");
+  for (const LearnedEffect& learned : experience_of(history, effects))
+    EXPECT_TRUE(learned.precision.size() == 0 || learned.precision.allFinite());
 }
 
 }  // namespace

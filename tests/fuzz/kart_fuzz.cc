@@ -32,7 +32,9 @@ Kart read_again(const std::string& text, const char* why) {
     findings.throw_if_errors();
     return kart;
   } catch (const InputError& error) {
-    throw Broken(std::string(why) + ": " + error.found().front().message);
+    std::string told = why;
+    for (const Diagnostic& each : error.found()) told += ": " + each.message;
+    throw Broken(told);
   }
 }
 
