@@ -26,7 +26,16 @@ std::vector<std::string_view> lines_in(std::string_view text) {
   return lines;
 }
 
+/// A text of nothing but blanks and comments has no place to point at.
+bool says_nothing(const std::vector<std::string_view>& lines) {
+  return std::all_of(lines.begin(), lines.end(), [](std::string_view line) {
+    const std::size_t first = line.find_first_not_of(" \t\r");
+    return first == std::string_view::npos || line[first] == '#';
+  });
+}
+
 bool stands_in(const Span& span, const std::vector<std::string_view>& lines) {
+  if (span.line == 0 && span.column == 0 && says_nothing(lines)) return true;
   if (span.line < 1 || span.column < 1 || span.length < 1) return false;
   const auto line = static_cast<std::size_t>(span.line) - 1;
   if (line >= lines.size()) return false;
