@@ -164,7 +164,8 @@ void grow(NextStep& step, const Option& option, const Branch& before, const List
     Branch heard = made;
     const double now = share_heard(outcome) * value;
     heard.hear(listen, now, outcome == Outcome::gone);
-    AfterChange after{.outcome = outcome, .chance = chances.at(static_cast<std::size_t>(outcome))};
+    AfterChange after{
+        .outcome = outcome, .chance = chances.at(static_cast<std::size_t>(outcome)), .then = {}};
     const bool in_doubt = outcome == Outcome::worse && after.chance < kHardly;
     after.then.push_back(in_doubt ? made.put_back(option)
                                   : step_after(heard, listen, now, depth - 1));

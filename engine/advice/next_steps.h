@@ -21,8 +21,8 @@ struct NextStep;
 /// What comes of a change, and what to do then.
 struct AfterChange {
   Outcome outcome = Outcome::gone;
-  double chance = 0.0;  ///< of this answer, by what is believed; those of a change sum to 1
-  std::vector<NextStep> then = {};  ///< one step
+  double chance = 0.0;         ///< of this answer, by what is believed; those of a change sum to 1
+  std::vector<NextStep> then;  ///< one step
 };
 
 struct NextStep {

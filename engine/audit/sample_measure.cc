@@ -29,10 +29,10 @@ std::pair<double, double> ends(const MeasureDef& measure) {
 
 /// Values that the tests tell apart: at each limit, between two of them, and at the ends.
 std::vector<double> values(const MeasureDef& measure, const Conjunction& all) {
-  const auto [from, to] = ends(measure);
-  std::set<double> limits{from, to};
-  const auto add = [&, from = from, to = to](const std::optional<double>& limit) {
-    if (limit && *limit > from && *limit < to) limits.insert(*limit);
+  const std::pair<double, double> range = ends(measure);
+  std::set<double> limits{range.first, range.second};
+  const auto add = [&](const std::optional<double>& limit) {
+    if (limit && *limit > range.first && *limit < range.second) limits.insert(*limit);
   };
   add(measure.band_from);
   add(measure.band_to);
@@ -47,7 +47,7 @@ std::vector<double> values(const MeasureDef& measure, const Conjunction& all) {
     out.push_back(as_written(limit, measure.kind, System::metric));
     out.push_back(as_written(limit, measure.kind, System::imperial));
   }
-  std::erase_if(out, [from = from, to = to](double v) { return v < from || v > to; });
+  std::erase_if(out, [&](double v) { return v < range.first || v > range.second; });
   return out;
 }
 

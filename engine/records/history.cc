@@ -40,7 +40,7 @@ std::vector<double> moves_before(const Run& run, const Pack& pack) {
   std::vector<double> moves(pack.adjustments.size(), 0.0);
   for (const RunChange& change : run.changes) {
     const std::size_t at = place_of(pack, change.adjustment);
-    if (at < moves.size()) moves[at] += change.steps;
+    if (at < moves.size() && std::abs(change.steps) <= kMostSteps) moves[at] += change.steps;
   }
   return moves;
 }

@@ -37,6 +37,11 @@ void refuse_log(const std::string& path, const SQLite::Exception& error) {
                  "nothing was written; is it on a disk that other machines write to?");
     case SQLITE_NOMEM:
       throw std::bad_alloc();
+    case SQLITE_ERROR:
+      // Our own SQL is tested: a table or a column that it misses was lost by the file.
+      if (words.find("no such ") == std::string::npos) throw;
+      refuse_log(path, Code::damaged_log, "the log is damaged: " + words,
+                 "keep the file as it is, and take a copy or an export of it instead");
     default:
       throw;
   }

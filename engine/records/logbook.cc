@@ -235,6 +235,16 @@ struct Logbook::Inside {
     return runs;
   }
 
+  /// Scales that all the rest relies on; the database checks them too, where it is asked.
+  void check_range(const Report& report) const {
+    if (report.severity >= 0 && report.severity <= 3) return;
+    refuse_log(path, Code::damaged_log,
+               fmt::format("the log is damaged: it holds a severity of {}", report.severity),
+               "keep the file as it is, and take a copy or an export of it instead");
+  }
+  template <typename Part>
+  void check_range(const Part&) const {}
+
   /// Reads one list of all runs wanted; `list(id)` gives the list of a run to put it into, or
   /// nullptr.
   template <typename Part, typename List>
@@ -253,6 +263,7 @@ struct Logbook::Inside {
       if (parts == nullptr) continue;
       ReadColumns read{get, 1, path};
       FieldsOf<Part>::each(parts->emplace_back(), read);
+      check_range(parts->back());
     }
   }
 

@@ -38,6 +38,9 @@ enum class Origin {
 std::string_view name_of(Origin origin);
 std::optional<Origin> origin_named(std::string_view name);
 
+/// More reference steps than any adjustment has; a change by more was never made.
+inline constexpr double kMostSteps = 1000.0;
+
 /// A change made before the run it stands in.
 struct RunChange {
   std::string adjustment;          ///< id of the rule pack

@@ -148,7 +148,7 @@ void check_laps(const Run& run, Faults& faults) {
 void check_changes(const Run& run, Faults& faults) {
   std::set<std::string> told;
   for (auto change = run.changes.rbegin(); change != run.changes.rend(); ++change) {
-    if (!std::isfinite(change->steps))
+    if (!(std::abs(change->steps) <= kMostSteps))
       faults.push_back(
           fmt::format("a change of {} by {} steps", change->adjustment, change->steps));
     const std::string now = run.setting(change->adjustment);

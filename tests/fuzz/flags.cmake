@@ -1,0 +1,38 @@
+# How the fuzzers are compiled: all of the engine watched for new edges, for addresses and for
+# undefined behaviour; or, for COVER, counted line by line. Read by the CMakeLists.txt of the root.
+
+if(NOT CMAKE_CXX_COMPILER_ID STREQUAL "Clang")
+  message(FATAL_ERROR "the fuzzers are built by clang: `sh tests/fuzz.sh` does it")
+endif()
+if(KARTWRIGHT_FUZZ STREQUAL "COVER")
+  set(watching -fprofile-instr-generate -fcoverage-mapping)
+else()
+  set(watching -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize=null,alignment,vptr
+               -fno-sanitize-recover=all -fno-omit-frame-pointer
+               "-fsanitize-ignorelist=${CMAKE_CURRENT_LIST_DIR}/unwatched.txt"
+               "-fsanitize-coverage-ignorelist=${CMAKE_CURRENT_LIST_DIR}/unwatched.txt")
+endif()
+set(CMAKE_CXX_FLAGS_RELEASE "-O0 -gline-tables-only")  # with asserts; soon built, not soon run
+add_compile_options(${watching} -w)                    # warnings are the other build's
+add_link_options(${watching})
+set(CMAKE_UNITY_BUILD ON)
+set(CMAKE_UNITY_BUILD_BATCH_SIZE 0)
+
+# by_room(TARGET SOURCE...): each room of the engine is compiled as one.
+function(by_room target)
+  set_target_properties(${target} PROPERTIES UNITY_BUILD_MODE GROUP)
+  foreach(source IN LISTS ARGN)
+    cmake_path(GET source PARENT_PATH room)
+    cmake_path(GET room FILENAME room)
+    set_source_files_properties("${source}" PROPERTIES UNITY_GROUP ${room})
+  endforeach()
+endfunction()
+
+# What no target calls is not compiled; where one comes to call it, the linker says what is missing.
+set(fuzzed_without
+    "/engine/practice/"
+    "/advice/(answer_reader|asking|day|interview)"
+    "/audit/(advice_difference|audit|cases|difference|propert|rule_difference|rule_page)"
+    "/audit/(same_answer|scenario_folder|try_)"
+    "/decision/day_")
+list(JOIN fuzzed_without "|" fuzzed_without)
