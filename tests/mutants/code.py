@@ -8,9 +8,9 @@ tests/mutants.sh.
     code.py --at engine/chassis/corner.cc[:LINE]    of one file, or one line
     code.py --jobs 2                at once; 1 where not given
 
-It copies the project to build-mutants/tree, builds it once with every mutant in it, sees which tests
-reach what, and runs those for each mutant. Mutants that change nothing anybody could see are named
-in equivalent.txt, with the reason, and are not counted.
+It copies the project to build-mutants/tree, builds it once with every mutant in it, sees which
+tests reach what, and runs those for each mutant. Mutants that change nothing anybody could see are
+named in equivalent.txt, with the reason, and are not counted.
 """
 
 import argparse
@@ -23,6 +23,7 @@ from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
 
+sys.dont_write_bytecode = True  # a folder less among the sources
 from code_build import ROOMS, Copy, Failed, built
 from code_run import Runner
 
@@ -106,8 +107,8 @@ def tell(room, all_of_it, mutants, survivors, unreached):
     drawn = (f"95 % of such samples hold the share of all within {low:.1%} to {high:.1%}"
              if len(mutants) < all_of_it else "all of them")
     print(f"{room}: {all_of_it} mutants, {len(mutants)} run, {killed} killed, {len(survivors)} "
-          f"survived ({unreached} of them reached by no test): {killed / len(mutants):.1%}, {drawn}",
-          flush=True)
+          f"survived ({unreached} of them reached by no test): {killed / len(mutants):.1%}, "
+          f"{drawn}", flush=True)
 
 
 def run(options):

@@ -49,8 +49,8 @@ class Copy:
 
     def take_over(self, rewritten):
         """Brings the copy to what the project is, but for the files that are rewritten."""
-        listed = subprocess.run(["git", "ls-files", "-z", "-co", "--exclude-standard"], cwd=self.root,
-                                check=True, capture_output=True).stdout.decode()
+        listed = subprocess.run(["git", "ls-files", "-z", "-co", "--exclude-standard"],
+                                cwd=self.root, check=True, capture_output=True).stdout.decode()
         names = {name for name in listed.split("\0")
                  if name and (self.root / name).is_file() and is_asked(name)}
         for name in sorted(names - set(rewritten)):
@@ -79,8 +79,8 @@ def files_of(root):
 
 
 def parse(copy, root, names, also=()):
-    """Translation units of up to sixteen sources of a room each, as the build joins them. Headers of
-    libraries are read once for all; templates are not filled in where that can be put off."""
+    """Translation units of up to sixteen sources of a room each, as the build joins them. Headers
+    of libraries are read once for all; templates are not filled in where that can be put off."""
     index = cindex.Index.create()
     arguments = ["-std=c++20", "-isystem", "/usr/include/eigen3", "-ferror-limit=0",
                  "-Wno-everything", "-DBOOST_ALL_NO_LIB", "-DFMT_SHARED"]
@@ -156,7 +156,8 @@ class Rewriting:
         for _ in range(ROUNDS):
             self.write()
             before = len(self.dropped)
-            for unit in parse(self.copy, self.copy.tree, self.names, ["-include", "tests/mutants/mutant.h"]):
+            for unit in parse(self.copy, self.copy.tree, self.names,
+                              ["-include", "tests/mutants/mutant.h"]):
                 for found in unit.diagnostics:
                     if found.severity >= cindex.Diagnostic.Error:
                         self.drop_for(found)
@@ -183,7 +184,8 @@ class Rewriting:
         for _ in range(ROUNDS):
             made = subprocess.run(
                 ["nice", "-n", "5", "cmake", "--build", self.copy.build, "--parallel", str(jobs),
-                 "--target", *targets], env=environment, capture_output=True, text=True, check=False)
+                 "--target", *targets],
+                env=environment, capture_output=True, text=True, check=False)
             (self.copy.folder / "code-build.log").write_text(made.stdout + made.stderr)
             if made.returncode == 0:
                 return
@@ -212,8 +214,8 @@ def mark_of(copy, names):
 
 
 def built(copy, jobs):
-    """The sites of the copy, built, and how many do not compile; what was found before is used again
-    where nothing changed."""
+    """The sites of the copy, built, and how many do not compile; what was found before is used
+    again where nothing changed."""
     names = files_of(copy.root)
     note = copy.folder / "code-sites.pickle"
     mark = mark_of(copy, names)

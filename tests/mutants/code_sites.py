@@ -318,9 +318,10 @@ def written(source, sites):
     pieces = []
     for site in sites:
         for start, end, text in site.changes:
-            # At one place: what ends comes first, the inner one before the outer; then what begins.
+            # At one place: what ends comes first, the inner one before the outer; then what begins,
+            # what only puts something before it sooner than what stands in its place.
             size = site.end - site.start
-            rank = (1, size) if start == site.end else (2, -size)
+            rank = (1, size, 0) if start == site.end else (2, -size, end > start)
             pieces.append((start, rank, end, text.replace("{}", str(site.number)), site))
     pieces.sort(key=lambda piece: piece[:2])
     out, at, spans = bytearray(), 0, {}
