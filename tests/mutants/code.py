@@ -128,12 +128,14 @@ def run(options):
     for room, mine in chosen(counted, options):
         if not mine:
             continue
+        survivors = []
         with ThreadPoolExecutor(options.jobs) as pool:
-            killed = list(pool.map(lambda m: runner.kills(m.site, m.number), mine))
-        survivors = [mutant for mutant, dead in zip(mine, killed) if not dead]
+            for mutant, dead in zip(mine, pool.map(lambda m: runner.kills(m.site, m.number), mine)):
+                if not dead:
+                    survivors.append(mutant)
+                    alone = "" if mutant.site in runner.by_site else " (no test reaches it)"
+                    print(f"  {mutant}{alone}", flush=True)
         lonely = [mutant for mutant in survivors if mutant.site not in runner.by_site]
-        for mutant in survivors:
-            print(f"  {mutant}{' (no test reaches it)' if mutant in lonely else ''}", flush=True)
         tell(room, sizes[room], mine, survivors, len(lonely))
     print(f"{time.monotonic() - started:.0f} s")
     for entry in equivalents.unused():

@@ -110,7 +110,8 @@ class Finder:
     def usable(self, start, end):
         """Whether the text can stand for the expression: none of a macro can."""
         text = self.source.text(start, end)
-        return end > start and not re.match(r"assert\b|[A-Z][A-Z_]+\(", text)
+        half = re.search(r"[<>=!]\s*$", text)  # of a comparison that stands for another
+        return end > start and not half and not re.match(r"assert\b|[A-Z][A-Z_]+\(", text)
 
     # --- the walk ---------------------------------------------------------------------------------
 
