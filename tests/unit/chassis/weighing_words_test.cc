@@ -8,7 +8,9 @@ namespace kartwright {
 namespace {
 
 JudgedFigure share_of(double value, bool ok, bool sure = true) {
-  return {.kind = Kind::ratio,
+  return {.id = {},
+          .label = {},
+          .kind = Kind::ratio,
           .figure = {value, 0.001},
           .from = 0.41,
           .to = 0.43,
@@ -18,7 +20,9 @@ JudgedFigure share_of(double value, bool ok, bool sure = true) {
 }
 
 JudgedFigure pair_of(double value, bool ok, bool sure = true, double sd = 0.1) {
-  return {.kind = Kind::mass,
+  return {.id = {},
+          .label = {},
+          .kind = Kind::mass,
           .figure = {value, sd},
           .from = {},
           .to = 1.0,
