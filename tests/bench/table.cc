@@ -26,7 +26,7 @@ std::string ratio_text(double ratio) {
 }
 
 /// "45 (43 to 49)": the median of theirs over ours, and its quarters.
-std::string ratios_text(const Pairs& pairs) {
+std::string ratios_text(const PairedGoes& pairs) {
   if (pairs.theirs.empty()) return "";
   std::vector<double> ratios;
   for (std::size_t i = 0; i < pairs.ours.size(); ++i)
@@ -56,7 +56,7 @@ double growth_of(const std::vector<double>& x, const std::vector<double>& y) {
   return across / along;
 }
 
-void Group::add(const std::string& size, double amount, const Pairs& pairs) {
+void Group::add(const std::string& size, double amount, const PairedGoes& pairs) {
   const double ours = median_of(pairs.ours);
   lines_.push_back({.size = size,
                     .ours = time_text(ours),

@@ -20,7 +20,7 @@ struct Effort {
 };
 
 /// Seconds of one piece of work, go by go. `theirs` is empty where there is no peer.
-struct Pairs {
+struct PairedGoes {
   std::vector<double> ours, theirs = {};
 };
 
@@ -41,10 +41,10 @@ int times_for_a_go(const Work& work) {
 }
 
 template <typename Ours, typename Theirs>
-Pairs pairs_of(int goes, const Ours& ours, const Theirs& theirs) {
+PairedGoes pairs_of(int goes, const Ours& ours, const Theirs& theirs) {
   const int our_times = times_for_a_go(ours);
   const int their_times = times_for_a_go(theirs);
-  Pairs pairs;
+  PairedGoes pairs;
   for (int go = 0; go < goes; ++go) {
     pairs.ours.push_back(seconds_of(our_times, ours));
     pairs.theirs.push_back(seconds_of(their_times, theirs));
@@ -53,9 +53,9 @@ Pairs pairs_of(int goes, const Ours& ours, const Theirs& theirs) {
 }
 
 template <typename Ours>
-Pairs alone(int goes, const Ours& ours) {
+PairedGoes alone(int goes, const Ours& ours) {
   const int times = times_for_a_go(ours);
-  Pairs pairs;
+  PairedGoes pairs;
   for (int go = 0; go < goes; ++go) pairs.ours.push_back(seconds_of(times, ours));
   return pairs;
 }
@@ -74,7 +74,7 @@ class Group {
       : what_(std::move(what)), peer_(std::move(peer)) {}
 
   /// `amount` is the size as a number, for the growth; 0 where there is none.
-  void add(const std::string& size, double amount, const Pairs& pairs);
+  void add(const std::string& size, double amount, const PairedGoes& pairs);
 
   /// A figure that is not a time, in its own words.
   void add_figure(const std::string& size, double amount, double figure, const std::string& text);

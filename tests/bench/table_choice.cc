@@ -28,10 +28,10 @@ BundleCase moves_of_a_kart(int adjustments) {
 }
 
 /// GLPK is asked in each of its eight ways at each go, and the quickest counts.
-Pairs beside_glpk(const IntegerSquares& problem, std::size_t most, int goes) {
+PairedGoes beside_glpk(const IntegerSquares& problem, std::size_t most, int goes) {
   constexpr int kOurTimes = 200;
   const BundleCase c = as_bundle_case(problem);
-  Pairs pairs;
+  PairedGoes pairs;
   for (int go = 0; go < goes; ++go) {
     const GlpkTime theirs = time_glpk(problem, static_cast<int>(most), 1);
     BundleChoice found;

@@ -78,7 +78,7 @@ void time_chaining(Effort effort) {
   const int goes = effort.quick ? 3 : 7;
   for (const ChainSize& size : kChains) {
     if (effort.quick && size.rules > 2'000) continue;
-    Pairs runs, both;
+    PairedGoes runs, both;
     for (int go = 0; go < goes; ++go) {
       const ChainTimes theirs = time_clips(size);
       const ChainTimes ours = time_ours(size);

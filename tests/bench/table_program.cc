@@ -47,7 +47,7 @@ std::set<std::string> libraries_of(const std::string& program) {
 }
 
 void beside_empty(Group& group, const std::string& called, const Words& arguments, int goes) {
-  Pairs pairs;
+  PairedGoes pairs;
   for (int go = 0; go < goes; ++go) {
     pairs.ours.push_back(seconds_to_run(arguments));
     pairs.theirs.push_back(seconds_to_run({}, KARTWRIGHT_EMPTY));
@@ -92,7 +92,7 @@ std::string memory_text(const Taken& taken) {
 void time_command(const std::string& what, const std::string& size, const Words& arguments,
                   Effort effort) {
   Group group(what);
-  Pairs pairs;
+  PairedGoes pairs;
   for (int go = 0; go < effort.goes(); ++go) pairs.ours.push_back(seconds_to_run(arguments));
   group.add(size, 0.0, pairs);
   group.print();
@@ -105,7 +105,7 @@ void time_on_logs(const std::string& what, Words arguments, Effort effort) {
   for (const int runs : {1'000, 3'200, 10'000}) {
     if (effort.quick && runs > 1'000) continue;
     arguments.back() = log_of(runs);
-    Pairs pairs;
+    PairedGoes pairs;
     for (int go = 0; go < effort.goes(); ++go) pairs.ours.push_back(seconds_to_run(arguments));
     group.add(fmt::format("{} runs", runs), runs, pairs);
   }
