@@ -9,10 +9,10 @@
 namespace kartwright {
 namespace {
 
-constexpr CornerLoads kWeighed{36.0, 36.5, 48.0, 48.5};
+constexpr CornerLoads kOnTheScales{36.0, 36.5, 48.0, 48.5};
 
 std::optional<std::string> with_weights(const std::string& text) {
-  return with_corner_weights(parse_document("kart.yaml", text), kWeighed, System::metric);
+  return with_corner_weights(parse_document("kart.yaml", text), kOnTheScales, System::metric);
 }
 
 /// The weights that a kart file holds, read by the program itself.
@@ -31,10 +31,10 @@ TEST(WeightsInAKartFile, OfEveryFormReadBackAsTheyWereGiven) {
     const auto saved = with_weights(text);
     ASSERT_TRUE(saved) << text;
     const CornerLoads read = weights_in(*saved);
-    EXPECT_EQ(read.left_front, kWeighed.left_front) << *saved;
-    EXPECT_EQ(read.right_front, kWeighed.right_front) << *saved;
-    EXPECT_EQ(read.left_rear, kWeighed.left_rear) << *saved;
-    EXPECT_EQ(read.right_rear, kWeighed.right_rear) << *saved;
+    EXPECT_EQ(read.left_front, kOnTheScales.left_front) << *saved;
+    EXPECT_EQ(read.right_front, kOnTheScales.right_front) << *saved;
+    EXPECT_EQ(read.left_rear, kOnTheScales.left_rear) << *saved;
+    EXPECT_EQ(read.right_rear, kOnTheScales.right_rear) << *saved;
   }
 }
 
