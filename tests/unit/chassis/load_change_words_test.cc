@@ -1,10 +1,9 @@
 // A change made on paper: on which tracks, in which turns, and in which words.
 
-#include "engine/chassis/on_paper.h"
-
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "engine/chassis/on_paper.h"
 #include "tests/support/pit.h"
 
 namespace kartwright {

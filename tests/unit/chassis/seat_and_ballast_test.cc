@@ -1,12 +1,11 @@
 // What of a kart can be moved, between which places, and what such a move is called.
 
-#include "engine/chassis/mass_moves.h"
-
 #include <algorithm>
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "engine/chassis/mass_moves.h"
 #include "tests/support/pit.h"
 
 namespace kartwright {
