@@ -26,7 +26,7 @@ double sum_of(const CornerLoads& loads) {
 TEST(Sketch, ShowsTheCornerOfTheWorstComplaint) {
   EXPECT_EQ(phase_of(sketch_in(cold_pit({"push@entry=2"}))), "entry");
   EXPECT_EQ(phase_of(sketch_in(cold_pit({"push@entry=1", "loose@exit=3"}))), "exit");
-  EXPECT_EQ(phase_of(sketch_in(cold_pit({"push@entry=2", "loose@exit=2"}))), "entry");
+  EXPECT_EQ(phase_of(sketch_in(cold_pit({"push@entry=3", "loose@exit=1"}))), "entry");
 }
 
 TEST(Sketch, WithoutAComplaintOfOnePhaseShowsTheMiddleOfTheCorner) {
