@@ -64,14 +64,16 @@ trap 'rm -rf "$scratch"' EXIT
 trap 'exit 1' INT TERM
 export TMPDIR="$scratch"
 export ASAN_OPTIONS=detect_stack_use_after_return=0:allocator_may_return_null=1
-limits='-timeout=10 -rss_limit_mb=1024'
+# On a busy machine an input that is quick takes a hundred times as long.
+limits='-timeout=60 -rss_limit_mb=1024'
 
 # fuzz_one TARGET: the corpora and the finds first, then new inputs for so many seconds.
 fuzz_one() {
   found=$build/finds/$1 grown=$build/corpus/$1 log=$build/$1.log
   mkdir -p "$found" "$grown" "tests/fuzz/finds/$1"
   # shellcheck disable=SC2086  # the limits are meant to be split
-  "$build/$1" $limits -runs=0 "tests/fuzz/corpus/$1" "tests/fuzz/finds/$1" >"$log" 2>&1 &&
+  "$build/$1" $limits -runs=0 -artifact_prefix="$found/" "tests/fuzz/corpus/$1" \
+    "tests/fuzz/finds/$1" >"$log" 2>&1 &&
     { [ "$seconds" -eq 0 ] ||
       "$build/$1" $limits -max_total_time="$seconds" -use_value_profile=1 -print_final_stats=1 \
         -artifact_prefix="$found/" "$grown" "tests/fuzz/corpus/$1" "tests/fuzz/finds/$1" \
@@ -99,15 +101,17 @@ cover_one() {
 }
 
 if [ -n "$one" ]; then
-  exec "$build/$one" $limits "$@"
+  mkdir -p "$build/finds/$one"
+  # shellcheck disable=SC2086  # the limits are meant to be split
+  "$build/$one" $limits -artifact_prefix="$build/finds/$one/" "$@"
 elif [ -n "$coverage" ]; then
   cov=$(command -v llvm-cov-14 || command -v llvm-cov)
   profdata=$(command -v llvm-profdata-14 || command -v llvm-profdata)
   for target in $all; do cover_one "$target"; done
   "$profdata" merge -o "$build/all.profile" "$build"/*.raw
   "$cov" report "$build/fuzz" -instr-profile="$build/all.profile" "$root/engine" "$root/cli"
-  exit
 fi
+[ -z "$one$coverage" ] || exit 0
 
 echo "fuzz.sh: $seconds s for each target"
 failed=0 running=

@@ -1,5 +1,6 @@
 // The fuzzers' main: libFuzzer's own, for the target that the program is named after.
 
+#include <algorithm>
 #include <cstdint>
 #include <cstdio>
 #include <cstdlib>
@@ -24,6 +25,16 @@ const Target* target_named(const std::string& name) {
   return nullptr;
 }
 
+int run(std::string_view bytes) {
+  try {
+    chosen->run(bytes);
+  } catch (const std::exception& error) {
+    std::fprintf(stderr, "broken: %s\n", error.what());
+    std::abort();
+  }
+  return 0;
+}
+
 }  // namespace
 
 extern "C" {
@@ -37,18 +48,12 @@ int LLVMFuzzerInitialize(int* /*argc*/, char*** argv) {
     std::fprintf(stderr, "there is no target `%s`; tests/fuzz.sh knows them\n", name.c_str());
     std::exit(2);
   }
-  return 0;
+  return run("{}");  // reads the rules before any input is timed
 }
 
 int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   if (size > chosen->longest) return -1;
-  try {
-    chosen->run({reinterpret_cast<const char*>(data), size});
-  } catch (const std::exception& error) {
-    std::fprintf(stderr, "broken: %s\n", error.what());
-    std::abort();
-  }
-  return 0;
+  return run({reinterpret_cast<const char*>(data), size});
 }
 
 // Half of the time words and lines, the other half bytes.

@@ -93,7 +93,8 @@ Fate fuzz_line(std::string_view bytes) {
   const nlohmann::json answer = nlohmann::json::parse(text, nullptr, false);
   hold(answer.is_object() && answer["schema"] == "kartwright/advice/1", "an answer is no JSON");
   if (failed) check_errors(answer, line);
-  bool failed_again = false;
+  if (line.size() % 4 != 0) return failed ? Fate::refused : Fate::taken;
+  bool failed_again = false;  // seldom enough to leave the time for other lines
   hold(answer_to(desk, line, failed_again) == text && failed_again == failed,
        "the same line is answered in two ways");
   return failed ? Fate::refused : Fate::taken;

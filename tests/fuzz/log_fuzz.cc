@@ -42,6 +42,7 @@ void check_exports(const std::vector<Run>& runs) {
     csv += cli::csv_rows_of(run);
   }
   json += cli::export_end(runs.size());
+  csv += cli::csv_end(runs.size());
   for (const std::string& text : {json, csv}) {
     Logbook log(fresh_file("again.db", {}), Logbook::For::keeping);
     const std::string file = fresh_file("again.txt", text);

@@ -44,7 +44,7 @@ bool stands_in(const Span& span, const std::vector<std::string_view>& lines) {
 
 /// A fault of the whole file has no place in it.
 bool is_of_the_file(const Diagnostic& found) {
-  return found.code == Code::too_large && found.span.line == 0;
+  return (found.code == Code::too_large || found.code == Code::no_laps) && found.span.line == 0;
 }
 
 void check_places_of(const Node& node, const std::vector<std::string_view>& lines) {
