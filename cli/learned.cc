@@ -4,6 +4,7 @@
 
 #include <cstdio>
 #include <filesystem>
+#include <system_error>
 
 #include "cli/commands.h"
 #include "cli/diagnostics.h"
