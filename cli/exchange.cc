@@ -10,9 +10,9 @@
 #include <fmt/format.h>
 #include <unistd.h>
 
+#include "cli/broken_stream.h"
 #include "cli/exchange_csv.h"
 #include "cli/json_line.h"
-#include "cli/lap_options.h"
 #include "cli/run_json.h"
 #include "cli/tell.h"
 #include "engine/records/run_record.h"

@@ -10,6 +10,8 @@
 
 #include <spdlog/spdlog.h>
 
+#include "cli/broken_stream.h"
+
 namespace kartwright::cli {
 namespace {
 
@@ -75,10 +77,6 @@ LapsWanted laps_wanted(const std::string& only, const std::vector<std::string>& 
   wanted.only_column = sides->first;
   wanted.only_value = sides->second;
   return wanted;
-}
-
-bool broke_off(std::istream& in) {
-  return in.bad() || (&in == &std::cin && std::ferror(stdin) != 0);
 }
 
 LapFile read_laps(const std::string& path, const LapsWanted& wanted, Findings& findings) {

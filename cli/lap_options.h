@@ -2,7 +2,6 @@
 
 #pragma once
 
-#include <istream>
 #include <string>
 #include <vector>
 
@@ -17,9 +16,6 @@ void refuse_option(const char* option, const std::string& value, std::string mes
 /// What `--only COLUMN=VALUE` and `--column time=NAME` say; what is wrong goes to `findings`.
 LapsWanted laps_wanted(const std::string& only, const std::vector<std::string>& columns,
                        bool needs_group, Findings& findings);
-
-/// Whether a stream ended because it could not be read any further. Standard input too.
-bool broke_off(std::istream& in);
 
 /// The laps of a file, `-` is standard input. Throws InputError where it cannot be read.
 LapFile read_laps(const std::string& path, const LapsWanted& wanted, Findings& findings);

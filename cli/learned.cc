@@ -4,6 +4,7 @@
 
 #include <cstdio>
 #include <filesystem>
+#include <system_error>
 
 #include "cli/commands.h"
 #include "cli/diagnostics.h"
@@ -23,8 +24,9 @@ Kart kart_of(const LearnedOptions& options, const Logbook& log, const Pack& pack
              Findings& findings) {
   std::error_code error;
   const auto kind = std::filesystem::status(options.kart, error).type();
-  const bool file = kind == std::filesystem::file_type::regular ||
-                    (error && kind != std::filesystem::file_type::not_found);
+  const bool no_file = kind == std::filesystem::file_type::not_found ||
+                       error == std::errc::filename_too_long;  // which a kart's name may be
+  const bool file = kind == std::filesystem::file_type::regular || (error && !no_file);
   Kart kart = file ? load_kart(options.kart, pack, findings) : typical_kart(pack);
   kart.name = kart_in_log(file ? printable(kart.name) : printable(options.kart), log);
   return kart;

@@ -18,7 +18,8 @@ tidy() {
   echo 'analysis.sh: clang-tidy'
   find build-analysis -name 'unity_*.cxx' | LC_ALL=C sort |
     xargs -P "$jobs" -n 1 clang-tidy --quiet -p build-analysis \
-      --checks=-bugprone-suspicious-include --header-filter='/(engine|cli)/.*[.](h|cc)$' >build-analysis/tidy.log 2>build-analysis/tidy.err || {
+      --checks=-bugprone-suspicious-include --header-filter='/(engine|cli)/.*[.](h|cc)$' \
+      >build-analysis/tidy.log 2>build-analysis/tidy.err || {
     grep -E '(warning|error):' build-analysis/tidy.log | sort -u >&2
     grep -E 'error:' build-analysis/tidy.err >&2 || true
     return 1

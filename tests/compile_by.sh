@@ -1,6 +1,6 @@
 #!/bin/sh
-# compile_by.sh COMPILER [CCACHE] OTHER ARGUMENT...: that compiler in the place of the other one, as a
-# launcher of CMake, which knows one compiler for a whole tree.
+# compile_by.sh COMPILER [CCACHE] OTHER ARGUMENT...: that compiler in the place of the other one, as
+# a launcher of CMake, which knows one compiler for a whole tree.
 set -eu
 by=$1
 shift

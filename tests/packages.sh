@@ -3,8 +3,8 @@
 #   sh tests/packages.sh build      to build      sh tests/packages.sh build test      to test too
 #   sh tests/packages.sh build package            to make and prove a Debian package
 #   sh tests/packages.sh browser    to look at sheets in a browser (Debian's names)
-#   sh tests/packages.sh build test fuzz faults cover mutants analysis    for the longer proofs, each
-#                                   named as the script that asks for it
+#   sh tests/packages.sh build test fuzz faults cover mutants analysis    for the longer proofs,
+#                                   each named as the script that asks for it
 
 # shellcheck disable=SC2086  # the lists of packages are meant to be split
 set -eu

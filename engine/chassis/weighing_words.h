@@ -28,10 +28,10 @@ std::vector<std::string> next_weighings(const WeighingAnswer& answer);
 /// What the plans reach. `many` is the most moves tried at once; `movable` false where nothing is.
 std::string moves_in_words(const WeighingAnswer& answer, bool movable, int many);
 
-/// The answer in two or three sentences.
 /// One of the weighings does not weigh what the first does.
 bool weighings_disagree(const WeighingAnswer& answer);
 
+/// The answer in two or three sentences.
 std::string weighing_headline(const WeighingAnswer& answer);
 
 /// "seat forward, 0 mm → 10 mm".

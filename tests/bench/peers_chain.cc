@@ -16,7 +16,7 @@ namespace kartwright {
 namespace {
 
 constexpr std::uint64_t kSeed = 1;
-constexpr int kLevels = 3;  // of a name
+constexpr int kLevelsOfAName = 3;  // of a name
 
 GroundRules rules_of(const ChainSize& size) { return ground_rules(size.rules, size.facts, kSeed); }
 
@@ -58,8 +58,8 @@ class ClipsText {
   int& type(Atom atom) { return type_of_[static_cast<std::size_t>(atom)]; }
 
   std::string fact(Atom atom) {
-    return "(" + name(type(atom)) + " (name s" + std::to_string(atom / kLevels) + ") (lvl " +
-           std::to_string(atom % kLevels) + "))";
+    return "(" + name(type(atom)) + " (name s" + std::to_string(atom / kLevelsOfAName) + ") (lvl " +
+           std::to_string(atom % kLevelsOfAName) + "))";
   }
 
   void add(const Clause& clause, int number, int layer) {
@@ -104,7 +104,7 @@ ChainTimes read_times(const std::string& printed, const ChainSize& size) {
     if (word == "fact") {
       std::string symbol, level;
       lines >> symbol >> level;
-      times.concluded.push_back(std::stoi(symbol.substr(1)) * kLevels + std::stoi(level));
+      times.concluded.push_back(std::stoi(symbol.substr(1)) * kLevelsOfAName + std::stoi(level));
     }
   }
   const auto many = [](const std::vector<double>& all, int count) {

@@ -25,8 +25,8 @@ RuleFiles own_files() { return {.rules = built_in_rules(), .cases = built_in_cas
 TEST(RuleSlips, AreMadeInEveryRuleOfThePack) {
   std::set<std::string> removed, forgotten, all;
   for (const RuleMutant& mutant : rule_mutants(built_in_rules())) {
-    if (mutant.slip == Slip::removed) removed.insert(mutant.rule);
-    if (mutant.slip == Slip::forgotten) forgotten.insert(mutant.rule);
+    if (mutant.slip == RuleSlip::removed) removed.insert(mutant.rule);
+    if (mutant.slip == RuleSlip::forgotten) forgotten.insert(mutant.rule);
   }
   const Pack pack = built_in_pack();
   for (const RuleRef& rule : every_rule(pack)) all.insert(rule.rule->id);
@@ -73,14 +73,14 @@ TEST(RuleSlips, AreTakenBack) {
     const MutantAtWork at_work(mutant, files);
     const Node& effects = files.rules[0].root.entries[0].value;
     const std::vector<Node>& cases = files.cases[0].root.entries[0].value.items;
-    const bool gone = mutant.slip == Slip::removed || mutant.slip == Slip::forgotten;
+    const bool gone = mutant.slip == RuleSlip::removed || mutant.slip == RuleSlip::forgotten;
     EXPECT_EQ(effects.items.size(), gone ? 0U : 1U);
-    EXPECT_EQ(cases.size(), mutant.slip == Slip::forgotten ? 1U : 2U);
+    EXPECT_EQ(cases.size(), mutant.slip == RuleSlip::forgotten ? 1U : 2U);
     if (gone) continue;
     const Node& rule = effects.items[0];
-    EXPECT_EQ(rule.find("when")->find("not") != nullptr, mutant.slip == Slip::negated);
+    EXPECT_EQ(rule.find("when")->find("not") != nullptr, mutant.slip == RuleSlip::negated);
     const bool turned = rule.find("moves")->find("grip")->text == "-0.5 ± 0.2";
-    EXPECT_EQ(turned, mutant.slip == Slip::flipped);
+    EXPECT_EQ(turned, mutant.slip == RuleSlip::flipped);
   }
   EXPECT_THAT(made, ElementsAre("longer removed", "longer forgotten", "longer flipped at grip",
                                 "longer negated", "longer halved", "longer doubled"));
@@ -115,7 +115,7 @@ TEST(RuleSlips, OfASignAreNoticedByTheClaims) {
   constexpr std::size_t kEvery = 11;  // all of them would take half a minute
   std::size_t number = 0;
   for (const RuleMutant& mutant : mutants) {
-    if (mutant.slip != Slip::flipped || number++ % kEvery != 0) continue;
+    if (mutant.slip != RuleSlip::flipped || number++ % kEvery != 0) continue;
     const MutantAtWork at_work(mutant, files);
     EXPECT_NE(jury.first_to_notice(files), Juror::nobody) << mutant.text();
   }

@@ -219,25 +219,25 @@ class PartFinder {
 
 /// The mutants of one part of one document.
 void add_mutants(const Part& part, std::size_t document, std::vector<RuleMutant>& out) {
-  const auto add = [&](Slip slip, std::string place, std::function<void(Node&)> edit) {
+  const auto add = [&](RuleSlip slip, std::string place, std::function<void(Node&)> edit) {
     out.push_back({slip, part.sort, part.rule, std::move(place), document, std::move(edit)});
   };
   if (part.whole) {
     const auto gone = [path = *part.whole](Node& root) { remove(root, path); };
-    add(Slip::removed, "", gone);
-    if (part.has_cases) add(Slip::forgotten, "", gone);
+    add(RuleSlip::removed, "", gone);
+    if (part.has_cases) add(RuleSlip::forgotten, "", gone);
   }
   for (const Number& number : part.signs)
-    add(Slip::flipped, number.name, [number](Node& root) { scale(root, {number}, -1.0); });
+    add(RuleSlip::flipped, number.name, [number](Node& root) { scale(root, {number}, -1.0); });
   if (part.sort == "edge")
-    add(Slip::flipped, "", [all = part.strengths](Node& root) { scale(root, all, -1.0); });
+    add(RuleSlip::flipped, "", [all = part.strengths](Node& root) { scale(root, all, -1.0); });
   if (part.when)
-    add(Slip::negated, "", [path = *part.when](Node& root) { negate(at(root, path)); });
+    add(RuleSlip::negated, "", [path = *part.when](Node& root) { negate(at(root, path)); });
   if (part.answer)
-    add(Slip::negated, "", [path = *part.answer](Node& root) { flip_answer(at(root, path)); });
+    add(RuleSlip::negated, "", [path = *part.answer](Node& root) { flip_answer(at(root, path)); });
   if (part.strengths.empty()) return;
-  add(Slip::halved, "", [all = part.strengths](Node& root) { scale(root, all, 0.5); });
-  add(Slip::doubled, "", [all = part.strengths](Node& root) { scale(root, all, 2.0); });
+  add(RuleSlip::halved, "", [all = part.strengths](Node& root) { scale(root, all, 0.5); });
+  add(RuleSlip::doubled, "", [all = part.strengths](Node& root) { scale(root, all, 2.0); });
 }
 
 bool is_named(const Node& one, const std::string& rule) { return one.text == rule; }
@@ -267,7 +267,7 @@ void forget(std::vector<Document>& cases, const std::string& rule) {
 
 }  // namespace
 
-std::string_view name_of(Slip slip) {
+std::string_view name_of(RuleSlip slip) {
   constexpr std::array<std::string_view, kSlips> kNames{"removed", "forgotten", "flipped",
                                                         "negated", "halved",    "doubled"};
   return kNames.at(static_cast<std::size_t>(slip));
@@ -288,7 +288,7 @@ std::vector<RuleMutant> rule_mutants(const std::vector<Document>& rules) {
 MutantAtWork::MutantAtWork(const RuleMutant& mutant, RuleFiles& files)
     : files_(files), document_(mutant.document), before_(files.rules.at(mutant.document)) {
   mutant.edit(files_.rules[document_].root);
-  if (mutant.slip != Slip::forgotten) return;
+  if (mutant.slip != RuleSlip::forgotten) return;
   cases_before_ = files_.cases;
   forget(files_.cases, mutant.rule);
 }

@@ -18,16 +18,16 @@ namespace kartwright {
 
 /// Which slip. `forgotten` is a rule removed together with what its cases say of it, so that they
 /// cannot miss it by its name.
-enum class Slip { removed, forgotten, flipped, negated, halved, doubled };
+enum class RuleSlip { removed, forgotten, flipped, negated, halved, doubled };
 inline constexpr std::size_t kSlips = 6;
-std::string_view name_of(Slip slip);
+std::string_view name_of(RuleSlip slip);
 
 struct RuleFiles {
   std::vector<Document> rules, cases;
 };
 
 struct RuleMutant {
-  Slip slip = Slip::removed;
+  RuleSlip slip = RuleSlip::removed;
   std::string sort;   ///< effect, reading, evidence ...
   std::string rule;   ///< its id, or a name made of what it is about
   std::string place;  ///< of several numbers, the one that was flipped: `rear-grip.mid`; or empty

@@ -49,8 +49,8 @@ const Justified* reason_for(const std::string& mutant, const std::vector<Justifi
 }
 
 /// True of the slips that must not pass without a reason.
-bool must_be_noticed(Slip slip) {
-  return slip == Slip::removed || slip == Slip::forgotten || slip == Slip::flipped;
+bool must_be_noticed(RuleSlip slip) {
+  return slip == RuleSlip::removed || slip == RuleSlip::forgotten || slip == RuleSlip::flipped;
 }
 
 std::vector<std::string> sorts_of(const std::vector<JudgedMutant>& judged) {
@@ -85,7 +85,7 @@ std::string rule_report(const std::vector<JudgedMutant>& judged,
                         const std::vector<Justified>& justified) {
   std::string out = heading("slip");
   for (std::size_t i = 0; i < kSlips; ++i) {
-    const auto slip = static_cast<Slip>(i);
+    const auto slip = static_cast<RuleSlip>(i);
     out += line_of(name_of(slip), counted(judged, [&](auto& m) { return m.slip == slip; }));
   }
   out += line_of("all", counted(judged, [](auto&) { return true; })) + "\n" + heading("sort");

@@ -167,7 +167,8 @@ class ClaimReader {
       if (way == kWays.end()) wrong(entry.value, "more, less or same was expected");
       if (std::count(known.begin(), known.end(), entry.key) == 0)
         wrong(entry.value, "`" + entry.key + "` is not an axis");
-      if (way != kWays.end()) out.emplace_back(entry.key, static_cast<Sense>(way - kWays.begin()));
+      if (way != kWays.end())
+        out.emplace_back(entry.key, static_cast<ClaimedSense>(way - kWays.begin()));
     }
     return out;
   }
@@ -213,7 +214,7 @@ class ClaimReader {
 
 }  // namespace
 
-std::string_view name_of(Sense sense) { return kWays.at(static_cast<std::size_t>(sense)); }
+std::string_view name_of(ClaimedSense sense) { return kWays.at(static_cast<std::size_t>(sense)); }
 
 std::vector<Claim> read_claims(const Document& document, const Pack& pack, Findings& findings) {
   std::vector<Claim> claims;

@@ -20,8 +20,8 @@ namespace kartwright {
 
 /// Where something stands against what it is compared with: beyond a hundredth of a notch above or
 /// below it, or neither.
-enum class Sense { more, less, same };
-std::string_view name_of(Sense sense);
+enum class ClaimedSense { more, less, same };
+std::string_view name_of(ClaimedSense sense);
 
 /// A kart and what is said of it. Without a kart the typical one stands.
 struct ClaimedCase {
@@ -30,7 +30,7 @@ struct ClaimedCase {
 };
 
 /// Of axes, a family of the pack stands for each of its axes.
-using AxisWays = std::vector<std::pair<std::string, Sense>>;
+using AxisWays = std::vector<std::pair<std::string, ClaimedSense>>;
 
 using FactValues = std::vector<std::pair<std::string, std::string>>;
 

@@ -48,9 +48,9 @@ struct Worked {
   }
 };
 
-Sense way_of(double amount) {
-  if (std::abs(amount) <= kTold) return Sense::same;
-  return amount > 0.0 ? Sense::more : Sense::less;
+ClaimedSense way_of(double amount) {
+  if (std::abs(amount) <= kTold) return ClaimedSense::same;
+  return amount > 0.0 ? ClaimedSense::more : ClaimedSense::less;
 }
 
 /// Holds one claim against one pack; collects what is not kept.

@@ -139,5 +139,12 @@ TEST(Gauges, EveryFormulaIsFoundByItsName) {
   EXPECT_EQ(formula_named("sum"), std::nullopt);
 }
 
+TEST(ToeAngle, OfMarksNowhereApartIsNoneAndASquareOneStill) {
+  EXPECT_FALSE(toe_angle(0.1, 0.1, 0.0));
+  EXPECT_FALSE(toe_angle(0.1, 0.1, -0.5));
+  EXPECT_FALSE(toe_angle(1.0, 0.0, 0.4));
+  EXPECT_NEAR(toe_angle(0.8, 0.0, 0.4).value(), std::numbers::pi, 1e-12);  // sine of one, twice
+}
+
 }  // namespace
 }  // namespace kartwright

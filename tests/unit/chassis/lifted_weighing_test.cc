@@ -84,5 +84,81 @@ TEST(LiftedWeighing, WhatIsMissingIsNamed) {
   EXPECT_EQ(found[1].file, "--lift");
 }
 
+TEST(LiftedWeighing, SaysOfTheLiftWhatIsWrongWithItAndWarnsFirst) {
+  const HeightAnswer good = height_of(lift_words("220 mm", "95 kg", "99 kg", "165 kg"));
+  EXPECT_EQ(good.verdicts.at(0).text,
+            "lifted 220 mm, 12.2 deg; within 200 mm to 250 mm");  // asin of 220 over 1040
+  EXPECT_EQ(good.headline.find("The centre of mass is"), 0U) << good.headline;
+  EXPECT_TRUE(good.verdicts.at(0).sure);
+  const HeightAnswer low = height_of(lift_words("150 mm", "95 kg", "98 kg", "165 kg"));
+  EXPECT_NE(low.verdicts.at(0).text.find("so low that the error grows; wanted 200 mm to 250 mm"),
+            std::string::npos);
+  EXPECT_EQ(low.headline.find("Careful: lifted 150 mm"), 0U) << low.headline;
+  const HeightAnswer high = height_of(lift_words("300 mm", "95 kg", "100 kg", "165 kg"));
+  EXPECT_NE(high.verdicts.at(0).text.find("higher than is safe: let it down; wanted"),
+            std::string::npos);
+}
+
+TEST(LiftedWeighing, OfAHeightSaysWhetherKartsHaveItAndWhereTheErrorIs) {
+  const HeightAnswer answer = height_of(lift_words("220 mm", "95 kg", "99 kg", "165 kg"));
+  ASSERT_EQ(answer.verdicts.size(), 2U);
+  EXPECT_EQ(answer.verdicts[1].text, "as karts can have it: most have 230 mm to 320 mm");
+  EXPECT_TRUE(answer.verdicts[1].ok && answer.verdicts[1].sure);
+  ASSERT_EQ(answer.error.size(), 3U);
+  EXPECT_NE(answer.error[1].find("finer scales"), std::string::npos);
+  LiftedWeighing odd = answer.given;
+  odd.test.lifted = odd.test.level;  // nothing came over: a mass at the hubs
+  const HeightAnswer none = lifted_height(Kart{}, odd, rules(), System::metric);
+  EXPECT_EQ(none.verdicts.at(1).ok, none.height.value >= 0.1);
+  odd.test.lifted = odd.test.level + 30.0;
+  const HeightAnswer towering = lifted_height(Kart{}, odd, rules(), System::metric);
+  EXPECT_FALSE(towering.verdicts.at(1).ok);
+  EXPECT_EQ(towering.verdicts[1].text.find("no kart has that"), 0U);
+  odd.test.sigma_scale = 1e-6;  // now the tape is what is not known, and to less than a millimetre
+  odd.test.lifted = odd.test.level + 4.0;
+  const HeightAnswer fine = lifted_height(Kart{}, odd, rules(), System::metric);
+  EXPECT_EQ(fine.error.at(0).find("mostly the tape: 1 mm from scales"), 0U) << fine.error[0];
+  EXPECT_NE(fine.error.at(1).find("measure the lift at both wheels"), std::string::npos);
+}
+
+TEST(LiftedWeighing, TheRearCanBeRaisedAsWell) {
+  LiftWords words = lift_words("220 mm", "69 kg", "73 kg", "165 kg");
+  words.raised = "rear";
+  Findings findings;
+  const LiftedWeighing read = read_lift(words, Kart{}, rules(), findings);
+  EXPECT_EQ(told(findings.all()), "");
+  EXPECT_FALSE(read.front_raised);
+  const LiftedWeighing front =
+      read_lift(lift_words("220 mm", "95 kg", "99 kg", "165 kg"), Kart{}, rules(), findings);
+  EXPECT_EQ(read.test.radius_down, front.test.radius_up);
+  EXPECT_EQ(read.test.radius_up, front.test.radius_down);
+  words.level = "110 kg";  // two thirds on the front is no kart
+  words.up = "114 kg";
+  EXPECT_EQ(lift_slips(words).at(0).file, "--level");
+}
+
+TEST(LiftedWeighing, WhatNobodyGaveIsTheKartFilesOrAssumedAndNamed) {
+  LiftWords words = lift_words("220 mm", "95 kg", "99 kg", "");
+  words.wheelbase = "";
+  Findings findings;
+  const LiftedWeighing assumed = read_lift(words, Kart{}, rules(), findings);
+  EXPECT_EQ(assumed.test.mass, 165.0);
+  const auto names = [](const LiftedWeighing& read, std::string_view part) {
+    return std::any_of(read.assumed.begin(), read.assumed.end(), [&](const std::string& text) {
+      return text.find(part) != std::string::npos;
+    });
+  };
+  EXPECT_TRUE(names(assumed, "wheelbase 1040 mm"));
+  EXPECT_TRUE(names(assumed, "mass with the driver 165 kg"));
+  Kart kart;
+  kart.dimensions["wheelbase"] = 1.05;
+  kart.corner_weights = CornerLoads{35.0, 35.0, 48.0, 48.0};
+  const LiftedWeighing own = read_lift(words, kart, rules(), findings);
+  EXPECT_EQ(own.test.wheelbase, 1.05);
+  EXPECT_EQ(own.test.mass, 166.0);
+  EXPECT_FALSE(names(own, "wheelbase"));
+  EXPECT_FALSE(names(own, "driver"));
+}
+
 }  // namespace
 }  // namespace kartwright

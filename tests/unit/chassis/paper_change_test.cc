@@ -88,5 +88,43 @@ TEST_F(PaperChangeOfATypicalKart, OfASizeComesBeforeTheSeatThatMovesIt) {
   EXPECT_DOUBLE_EQ(changed(known, kart_, rules(), changes).kart.mass_height, both);
 }
 
+TEST_F(PaperChangeOfATypicalKart, AtTheVeryEndsIsStillPlausibleAndInItsRange) {
+  EXPECT_EQ(parsed("rear-width=1200mm", kart_).told, "");
+  EXPECT_EQ(parsed("rear-width=1500mm", kart_).told, "");
+  EXPECT_NE(parsed("rear-width=1501mm", kart_).told, "");
+  EXPECT_EQ(parsed("rear-width=1300mm", kart_).change.value().warning, "");
+  EXPECT_EQ(parsed("rear-width=1400mm", kart_).change.value().warning, "");
+  EXPECT_EQ(parsed("rear-width=1299mm", kart_).change.value().warning,
+            "beyond the range of this kart");
+}
+
+TEST_F(PaperChangeOfATypicalKart, BeyondTheClassIsWarnedOfAsThat) {
+  kart_.settings.at("rear-width").limit.at_most = 1.38;
+  EXPECT_EQ(parsed("rear-width=1390mm", kart_).change.value().warning,
+            "beyond what the class allows");
+}
+
+TEST_F(PaperChangeOfATypicalKart, MovesLoadsWhereThePhysicsClaimsIt) {
+  EXPECT_TRUE(moves_loads(parsed("rear-width=1380mm", kart_).change.value()));
+  EXPECT_TRUE(moves_loads(parsed("mass-height=300mm", kart_).change.value()));
+  EXPECT_FALSE(moves_loads(parsed("toe=2mm", kart_).change.value()));
+}
+
+TEST_F(PaperChangeOfATypicalKart, OfTheMassStandsBeforeWhatTheScalesSaid) {
+  kart_.corner_weights = CornerLoads{35.0, 35.0, 48.0, 48.0};
+  const KnownKart known = known_kart(kart_, rules()).value();
+  const auto after = [&](const char* change) {
+    return changed(known, kart_, rules(), {parsed(change, kart_).change.value()}).kart.mass;
+  };
+  EXPECT_EQ(after("mass-with-driver=150 kg"), 150.0);
+  EXPECT_EQ(after("mass-height=300mm"), 166.0);
+}
+
+TEST_F(PaperChangeOfATypicalKart, ComesFromTheCrewsFigureWhereThereIsOne) {
+  EXPECT_EQ(parsed("mass-height=300mm", kart_).change.value().from, 0.26);
+  kart_.dimensions["mass-height"] = 0.28;
+  EXPECT_EQ(parsed("mass-height=300mm", kart_).change.value().from, 0.28);
+}
+
 }  // namespace
 }  // namespace kartwright

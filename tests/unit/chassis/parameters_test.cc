@@ -106,5 +106,76 @@ TEST(CornerClassOfATrack, IsHarderOnRubberThanOnAGreenTrackAndSoftestInTheWet) {
   EXPECT_FALSE(corner_class(kart, rules(), "unknown").has_value());
 }
 
+TEST(KnownKart, OnItsScalesHasItsMassWhereTheMomentsPutIt) {
+  Kart kart = typical_kart(rules());
+  kart.corner_weights = CornerLoads{40.0, 30.0, 50.0, 40.0};
+  const KnownKart weighed = known_kart(kart, rules()).value();
+  const double moment = 10.0 * weighed.kart.front_track + 10.0 * weighed.kart.rear_track;
+  EXPECT_DOUBLE_EQ(weighed.kart.mass_left, moment / (2.0 * 160.0));
+  kart.dimensions["mass-sideways"] = 0.02;  // what the crew says of it stands before
+  EXPECT_EQ(known_kart(kart, rules()).value().kart.mass_left, 0.02);
+}
+
+TEST(KnownKart, HasAThirdBearingUnlessItHasTwo) {
+  Kart kart = typical_kart(rules());
+  EXPECT_TRUE(known_kart(kart, rules()).value().kart.middle_bearing);
+  kart.dimensions["axle-bearings"] = 2.0;
+  EXPECT_FALSE(known_kart(kart, rules()).value().kart.middle_bearing);
+  kart.dimensions["axle-bearings"] = 3.0;
+  EXPECT_TRUE(known_kart(kart, rules()).value().kart.middle_bearing);
+}
+
+TEST(KnownKart, HasTheBarsStiffnessOnlyWhereTheBarIsIn) {
+  Kart kart = typical_kart(rules());
+  kart.settings.at("front-bar").now = 0.0;
+  EXPECT_EQ(known_kart(kart, rules()).value().kart.front_bar, 0.0);
+  kart.settings.at("front-bar").now = 1.0;
+  const KnownKart in = known_kart(kart, rules()).value();
+  EXPECT_DOUBLE_EQ(in.kart.front_bar, in.bar_share * in.kart.front_frame);
+  kart.settings.at("front-bar").now = 9.0;  // beyond the list: no position of that name
+  EXPECT_EQ(known_kart(kart, rules()).value().kart.front_bar, 0.0);
+  kart.settings.erase("front-bar");
+  EXPECT_EQ(known_kart(kart, rules()).value().kart.front_bar, 0.0);
+}
+
+TEST(KnownKart, CornersAtTheCrewsOwnPeakWhereTheyMeasuredOne) {
+  Kart kart = typical_kart(rules());
+  const KnownKart usual = known_kart(kart, rules()).value();
+  EXPECT_FALSE(usual.peak);
+  EXPECT_DOUBLE_EQ(corner_class(usual, rules(), "green")->peak, 1.0 * kGravity);
+  EXPECT_DOUBLE_EQ(corner_class(usual, rules(), "green")->lateral, 0.6801 * kGravity);
+  kart.dimensions["peak-cornering"] = 1.3;
+  const KnownKart measured = known_kart(kart, rules()).value();
+  EXPECT_DOUBLE_EQ(corner_class(measured, rules(), "green")->peak, 1.3 * kGravity);
+  Pack silent = rules();
+  for (TrackState& track : silent.tracks) track.cornering.reset();
+  EXPECT_FALSE(corner_class(usual, silent, "green"));
+}
+
+TEST(ChangeSetting, OfEveryOtherSettingMovesWhatItIsOf) {
+  Kart kart = typical_kart(rules());
+  for (const char* ballast : {"ballast-fore-aft", "ballast-height"}) {
+    kart.settings[ballast] = {.adjustment = rules().adjustment(ballast),
+                              .now = 0.1,
+                              .travel = {.places = {0.0, 0.1}, .names = {}},
+                              .limit = {}};
+  }
+  const KnownKart before = known_kart(kart, rules()).value();
+  const auto after = [&](const char* setting, double to) {
+    KnownKart known = before;
+    change_setting(known, *kart.setting(setting), to);
+    return known.kart;
+  };
+  EXPECT_NEAR(after("ballast-fore-aft", 0.3).front_share - before.kart.front_share,
+              5.0 * 0.2 / (165.0 * 1.04), 1e-12);
+  EXPECT_NEAR(after("ballast-height", 0.3).mass_height - before.kart.mass_height, 5.0 * 0.2 / 165.0,
+              1e-12);
+  EXPECT_NEAR(after("rear-width", 1.40).rear_track, 1.40 - before.rear_tyre_width, 1e-12);
+  EXPECT_NEAR(after("front-width", 1.25).front_track, 1.25 - before.front_tyre_width, 1e-12);
+  EXPECT_EQ(after("caster", 0.3).caster, 0.3);
+  EXPECT_DOUBLE_EQ(after("front-bar", 1.0).front_bar, before.bar_share * before.kart.front_frame);
+  EXPECT_EQ(after("front-bar", 0.0).front_bar, 0.0);
+}
+
 }  // namespace
 }  // namespace kartwright

@@ -77,5 +77,21 @@ TEST(Steering, AckermannTurnsTheInsideWheelMore) {
   EXPECT_LT(front_push(kart, 10.0 * kDegree).left, plain);
 }
 
+/// Ackermann and toe are angles of a wheel each: a kart without both, turned as much more, is it.
+TEST(Steering, EachWheelTurnsByTheSteerItsShareOfAckermannAndItsToe) {
+  SprintKart kart = default_sprint_kart();
+  kart.ackermann = 0.5;
+  kart.toe_out = 0.4 * kDegree;
+  SprintKart plain = kart;
+  plain.ackermann = 0.0;
+  plain.toe_out = 0.0;
+  const double steer = 0.2;
+  // Half of where both axes would meet on the rear axle's line, to second order.
+  const double inside = 0.5 * 0.04 * 1.10 / (2.0 * 1.04) + 0.4 * kDegree;
+  const FrontPush push = front_push(kart, steer);
+  EXPECT_NEAR(push.left, front_push(plain, steer + inside).left, 1e-15);
+  EXPECT_NEAR(push.right, front_push(plain, steer - inside).right, 1e-15);
+}
+
 }  // namespace
 }  // namespace kartwright

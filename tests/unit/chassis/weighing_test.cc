@@ -240,5 +240,159 @@ TEST(WeighingInput, ThreeReadingsInPlaceOfFourAreCounted) {
   EXPECT_TRUE(has(found[0].message, "3 of four"));
 }
 
+TEST(WeighingInput, ThreeReadingsOrFourTypedBesideTheKartFilesOwnCountAsTyped) {
+  Kart kart;
+  kart.corner_weights = CornerLoads{36, 36, 48, 48};
+  Findings findings;
+  const Weighing read =
+      read_weighing(typed("40kg", "40kg", "50kg", "50kg"), kart, rules(), findings);
+  EXPECT_FALSE(read.from_kart_file);
+  EXPECT_EQ(read.on.total(), 180.0);
+}
+
+TEST(WeighingInput, ASecondWeighingIsReadWheelByWheel) {
+  WeighingWords words = typed("36kg", "37kg", "48kg", "49kg");
+  words.turned = "37kg,36kg,49kg,48kg";
+  Findings findings;
+  const Weighing read = read_weighing(words, Kart{}, rules(), findings);
+  EXPECT_EQ(told(findings.all()), "");
+  ASSERT_TRUE(read.turned);
+  EXPECT_FALSE(read.swapped);
+  EXPECT_EQ(read.turned->left_front, 37.0);
+  EXPECT_EQ(read.turned->right_front, 36.0);
+  EXPECT_EQ(read.turned->left_rear, 49.0);
+  EXPECT_EQ(read.turned->right_rear, 48.0);
+  words.turned = "37kg,much,49kg,48kg";
+  EXPECT_EQ(slips_of(words).size(), 1U);
+}
+
+TEST(WeighingInput, TheEndsOfWhatAScaleReadsAreStillRead) {
+  EXPECT_TRUE(slips_of(typed("2 kg", "80 kg", "20 kg", "20 kg")).empty());
+  EXPECT_EQ(slips_of(typed("1.99 kg", "80 kg", "20 kg", "20 kg")).size(), 1U);
+}
+
+TEST(WeighingInput, MostOfWhatIsTypedDecidesTheUnitsAndATieTheKart) {
+  Findings findings;
+  const auto written = [&](const WeighingWords& words, System of_kart) {
+    Kart kart;
+    kart.units = of_kart;
+    return read_weighing(words, kart, rules(), findings).written;
+  };
+  const WeighingWords even = typed("36kg", "36kg", "110lb", "110lb");
+  EXPECT_EQ(written(even, System::imperial), System::imperial);
+  EXPECT_EQ(written(even, System::metric), System::metric);
+  EXPECT_EQ(written(typed("80lb", "36kg", "110lb", "110lb"), System::metric), System::imperial);
+  EXPECT_EQ(written(typed("36kg", "36kg", "48kg", "110lb"), System::imperial), System::metric);
+}
+
+TEST(WeighingInput, TheResolutionIsTheCrewsTheKartFilesOrAssumed) {
+  Kart kart;
+  kart.dimensions["scale-resolution"] = 0.05;
+  Findings findings;
+  WeighingWords words = typed("36kg", "36kg", "48kg", "48kg");
+  const Weighing own = read_weighing(words, kart, rules(), findings);
+  EXPECT_EQ(own.resolution, 0.05);
+  EXPECT_EQ(own.resolution_from, ResolutionFrom::kart_file);
+  words.resolution = "0.1 kg";
+  const Weighing crews = read_weighing(words, kart, rules(), findings);
+  EXPECT_EQ(crews.resolution, 0.1);
+  EXPECT_EQ(crews.resolution_from, ResolutionFrom::crew);
+}
+
+/// A class weight against what the scales can tell of 160 kg, each of them to 100 g.
+TEST(Weighing, TheClassWeightIsSureFromTwoStandardDeviationsOn) {
+  const Weighing weighing{.on = {34.0, 34.0, 46.0, 46.0}, .resolution = 0.1};
+  const auto minimum = [&](double kg) {
+    Kart kart = typical_kart(rules());
+    kart.minimum_weight = kg;
+    return verdict(weigh(kart, weighing, rules(), System::metric).value(), "minimum-weight");
+  };
+  EXPECT_TRUE(minimum(160.0).ok);
+  EXPECT_FALSE(minimum(160.0).sure);
+  EXPECT_EQ(minimum(158.0).text, "2 kg over the class's minimum of 158 kg");
+  EXPECT_TRUE(minimum(158.0).sure);
+  EXPECT_EQ(minimum(160.2).text,
+            "0.2 kg under the class's minimum of 160.2 kg, nearer than these scales can tell");
+  EXPECT_FALSE(minimum(160.2).ok);
+}
+
+TEST(Weighing, ASecondWeighingMayDifferByThreeStandardDeviationsOfADifference) {
+  // Each weighing sums four scales of 100 g: 0.2 kg; their difference 0.28 kg, three times 0.85 kg.
+  Weighing weighing{.on = {34.0, 34.0, 46.0, 46.0}, .resolution = 0.1};
+  const auto same = [&](double more) {
+    weighing.swapped = CornerLoads{34.0 + more, 34.0, 46.0, 46.0};
+    return verdict(answer_to(weighing), "swapped-weighs-the-same");
+  };
+  EXPECT_TRUE(same(0.84).ok);
+  EXPECT_TRUE(has(same(0.84).text, "is within")) << same(0.84).text;
+  EXPECT_FALSE(same(0.86).ok);
+  EXPECT_TRUE(has(same(0.86).text, "differs by")) << same(0.86).text;
+  EXPECT_FALSE(same(-0.86).ok);
+}
+
+TEST(Weighing, TheTwistIsHeldAgainstWhatAPairMayDiffer) {
+  Kart kart = typical_kart(rules());
+  kart.bands["front-pair-difference"] = {0.0, 1.0};
+  const auto twist = [&](double warp) {
+    const Weighing weighing{.on = loads_of({.total = 160.0, .pitch = -26.0, .warp = warp}),
+                            .resolution = 0.05};
+    return verdict(answer_to(weighing, kart), "twist");
+  };
+  EXPECT_TRUE(twist(1.9).ok);  // a warp of 1.9 kg puts 0.95 kg between the wheels of a pair
+  EXPECT_FALSE(twist(2.1).ok);
+  EXPECT_FALSE(twist(-2.1).ok);
+  EXPECT_FALSE(twist(1.9).sure);  // the end is 0.05 kg off, and the scales know it to 0.05
+  EXPECT_TRUE(twist(1.7).sure);
+}
+
+TEST(Weighing, AFigureNearAnEndOfItsBandIsNotSure) {
+  Kart kart = typical_kart(rules());
+  kart.bands["front-share"] = {0.41, 0.50};
+  const auto front = [&](double share) {
+    const Weighing weighing{.on = loads_of({.total = 160.0, .pitch = (2.0 * share - 1.0) * 160.0}),
+                            .resolution = 0.1};
+    return answer_to(weighing, kart).figures.at(0);
+  };
+  EXPECT_FALSE(front(0.4105).sure);
+  EXPECT_TRUE(front(0.4105).ok);
+  EXPECT_TRUE(front(0.45).sure);
+  EXPECT_FALSE(front(0.4995).sure);
+  EXPECT_TRUE(front(0.40).sure);
+  EXPECT_FALSE(front(0.40).ok);
+}
+
+TEST(Weighing, NamesWhatTheMovesRestOn) {
+  const auto assumed = [](const Kart& kart) {
+    const Weighing weighing{.on = {34.0, 34.0, 46.0, 46.0}, .resolution = 0.1};
+    return weigh(kart, weighing, rules(), System::metric).value().assumed;
+  };
+  Kart kart = typical_kart(rules());
+  const auto all = assumed(kart);
+  EXPECT_EQ(std::count(all.begin(), all.end(), "how far a typical kart's seat goes"), 1);
+  EXPECT_EQ(std::count(all.begin(), all.end(), "wheelbase 1040 mm"), 1);
+  const auto ballast = [](const std::vector<std::string>& texts) {
+    return std::any_of(texts.begin(), texts.end(),
+                       [](const std::string& text) { return has(text, "ballast"); });
+  };
+  EXPECT_FALSE(ballast(all));  // none is on the kart
+  kart.typical = false;
+  kart.dimensions["wheelbase"] = 1.05;
+  kart.settings["ballast-fore-aft"] = {.adjustment = rules().adjustment("ballast-fore-aft"),
+                                       .now = 0.0,
+                                       .travel = {.places = {0.0, 0.1}, .names = {}},
+                                       .limit = {}};
+  const auto fewer = assumed(kart);
+  EXPECT_EQ(std::count(fewer.begin(), fewer.end(), "how far a typical kart's seat goes"), 0);
+  EXPECT_EQ(std::count(fewer.begin(), fewer.end(), "wheelbase 1040 mm"), 0);
+  EXPECT_TRUE(ballast(fewer));
+}
+
+TEST(PrintMeasured, HasOneUnitBehindBothAndLengthsToTheMillimetre) {
+  EXPECT_EQ(print_measured({0.4188, 0.0006}, Kind::ratio, System::metric), "41.88 ± 0.06 %");
+  EXPECT_EQ(print_measured({0.26049, 0.0002}, Kind::length, System::metric), "260 ± 1 mm");
+  EXPECT_EQ(print_measured({0.26049, 0.0124}, Kind::length, System::metric), "260 ± 12 mm");
+  EXPECT_EQ(print_measured({0.254, 0.0127}, Kind::length, System::imperial), "10 ± 1/2 in");
+}
+
 }  // namespace
 }  // namespace kartwright
