@@ -7,6 +7,7 @@
 #include "engine/debrief/debrief_text.h"
 #include "engine/debrief/report_grammar.h"
 #include "engine/debrief/sentence.h"
+#include "engine/document/utf8.h"
 #include "tests/fuzz/oracle.h"
 
 namespace kartwright::fuzz {
@@ -19,23 +20,28 @@ Ear& one_ear() {
   return ear;
 }
 
+/// What was said is kept as it was said; whoever shows it takes out what would steer a terminal.
+void check_said(std::string_view words, const std::string& what) {
+  hold(!first_invalid_utf8(words), what + " is not UTF-8");
+}
+
 void check_heard(const Heard& heard) {
   const Pack& pack = shipped_rules();
   for (const Report& report : heard.reports) {
     hold(pack.symptom(report.symptom) != nullptr, "a symptom nobody knows: " + report.symptom);
     hold(report.severity >= 0 && report.severity <= 3, "a severity beyond the scale");
-    check_words(report.words, "the words of a report");
-    for (const std::string& corner : report.corners) check_words(corner, "a corner");
+    check_said(report.words, "the words of a report");
+    for (const std::string& corner : report.corners) check_said(corner, "a corner");
   }
   for (const StatedFact& fact : heard.facts) {
     const FactDef* const known = pack.fact(fact.fact);
     hold(known != nullptr && std::count(known->values.begin(), known->values.end(), fact.value) > 0,
          "a fact nobody knows: " + fact.fact + "=" + fact.value);
-    check_words(fact.words, "the words of a fact");
+    check_said(fact.words, "the words of a fact");
   }
   for (const NotUnderstood& left : heard.not_understood)
-    check_words(left.words, "words that were not understood");
-  for (const std::string& praise : heard.praise) check_words(praise, "praise");
+    check_said(left.words, "words that were not understood");
+  for (const std::string& praise : heard.praise) check_said(praise, "praise");
 }
 
 bool same_report(const Report& a, const Report& b) {
