@@ -7,7 +7,8 @@ endif()
 if(KARTWRIGHT_FUZZ STREQUAL "COVER")
   set(watching -fprofile-instr-generate -fcoverage-mapping)
 else()
-  set(watching -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize=null,alignment,vptr,pointer-overflow
+  set(watching -fsanitize=fuzzer-no-link,address,undefined
+               -fno-sanitize=null,alignment,vptr,pointer-overflow
                -fno-sanitize-recover=all -fno-omit-frame-pointer
                "-fsanitize-ignorelist=${CMAKE_CURRENT_LIST_DIR}/unwatched.txt"
                "-fsanitize-coverage-ignorelist=${CMAKE_CURRENT_LIST_DIR}/unwatched.txt")
