@@ -81,6 +81,11 @@ TEST(Floor, TakesNothingWhereOneLineDoesBestBelowItAnyway) {
   EXPECT_NEAR(worth_of_seeing(lines, 0.0), kDensityAtOne - kBeyondOne, 1e-15);
 }
 
+TEST(Floor, BeyondACornerInTheMiddleLosesWhatTheFlatLineWouldHaveSaved) {
+  // The rising line must do up to 1, or the flat one: 0 either way, and 0.241971 beyond.
+  EXPECT_NEAR(worth_of_seeing({{0, 0}, {0, 1}}, 1.0), kDensityAtOne, 1e-15);
+}
+
 TEST(Floor, AboveTheCornerLeavesTheSteepLineTheRest) {
   // Up to 2 the flat line must do though the steep one passes it at 1: E[z - 1; z > 2].
   const double density_at_two = 0.05399096651318806;
