@@ -110,10 +110,10 @@ void mind_the_setup(const Run& last, const Kart& kart, std::vector<std::string>&
     const std::string was = last.setting(id);
     const auto value = setting_value(setting, was);
     if (value && steps_between(setting, *value, setting.now) != 0.0)
-      differs += (differs.empty() ? "" : ", ") + id + " " + was;
+      differs += fmt::format("{}{} {}", differs.empty() ? "" : ", ", id, was);
   }
   if (!differs.empty())
-    notes.push_back("the kart file is not as the kart was driven then: it had " + differs);
+    notes.emplace_back("the kart file is not as the kart was driven then: it had " + differs);
 }
 
 /// The clock discounts complaints where the log settles that the kart has become faster.
@@ -138,7 +138,7 @@ FromLog read_log(const AdviseOptions& options, const Pack& pack, const Kart& kar
   std::vector<Run> latest = log.runs(kart.name, {}, kRunsOfADay);
   std::erase_if(latest, [](const Run& run) { return !run.driven; });
   if (latest.empty()) {
-    out.notes.push_back("the log has no run of this kart yet");
+    out.notes.emplace_back("the log has no run of this kart yet");
     return out;
   }
   if (says_nothing(debrief)) mind_the_setup(latest.back(), kart, out.notes);

@@ -40,16 +40,8 @@ void add_answer_words(::CLI::App* command, Common& common, SharedWords& words) {
   add_common(*command, common, words);
 }
 
-void add_advise(::CLI::App& app, AdviseOptions& options, SharedWords& words) {
-  auto* command = app.add_subcommand("advise", "rank the next change from the driver's debrief");
-  command->group(kPits);
-  command->footer(
-      "example:\n"
-      "  kartwright advise --kart blue27.yaml --track rubbered-in --said \"pushes going in, hops "
-      "hard in the middle\"\n"
-      "\nA report is symptom[@entry|mid|exit|straight][=0..3], and behind it any of ,left or "
-      ",right, "
-      ",early or ,late, and ,sure or ,fair or ,unsure. =0 is asked, and no.");
+/// The kart, the track and what the driver said.
+void add_debrief(::CLI::App* command, AdviseOptions& options, SharedWords& words) {
   command->add_option("--kart", options.kart, "kart file; without one a typical kart answers")
       ->type_name(value::kFile);
   command
@@ -69,6 +61,19 @@ void add_advise(::CLI::App& app, AdviseOptions& options, SharedWords& words) {
       ->type_name("MIN");
   command->add_option("--hours", words.hours, "left in the day (3)")->type_name("H");
   command->add_option("--laps", options.laps, "beside the run before: {}")->type_name(value::kLaps);
+}
+
+void add_advise(::CLI::App& app, AdviseOptions& options, SharedWords& words) {
+  auto* command = app.add_subcommand("advise", "rank the next change from the driver's debrief");
+  command->group(kPits);
+  command->footer(
+      "example:\n"
+      "  kartwright advise --kart blue27.yaml --track rubbered-in --said \"pushes going in, hops "
+      "hard in the middle\"\n"
+      "\nA report is symptom[@entry|mid|exit|straight][=0..3], and behind it any of ,left or "
+      ",right, "
+      ",early or ,late, and ,sure or ,fair or ,unsure. =0 is asked, and no.");
+  add_debrief(command, options, words);
   command->add_flag("--why", options.why, "reasons for every change, with the working");
   command
       ->add_option("--why-not", options.why_not,

@@ -145,7 +145,7 @@ class Session {
   }
 
   /// The answer's page goes to stdout; where that is JSON, the task goes where questions go.
-  void read_out(const std::string& text) {
+  void read_out(const std::string& text) const {
     std::FILE* const out = options_.common.format == Format::json ? stderr : stdout;
     std::fwrite(text.data(), 1, text.size(), out);
     std::fflush(out);

@@ -126,8 +126,8 @@ namespace {
 /// What is between two lap times: blanks and semicolons; commas too, where blanks or points say
 /// that they are no decimal ones.
 std::string with_blanks_between(std::string text) {
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    if (text[i] == ';' || text[i] == '\t' || text[i] == '\n') text[i] = ' ';
+  for (char& c : text) {
+    if (c == ';' || c == '\t' || c == '\n') c = ' ';
   }
   const bool points = text.find('.') != std::string::npos;
   for (std::size_t i = 0; i < text.size(); ++i) {

@@ -53,6 +53,9 @@ bool contradicts_itself(const Conjunction& all) {
                      [](const auto& each) { return each.second.empty(); });
 }
 
+/// True without a test, or never.
+NormalForm always_or_never(bool always) { return NormalForm(always ? 1 : 0); }
+
 class Unfolding {
  public:
   Unfolding(const Pack& pack, FactsAs facts) : pack_(pack), facts_(facts) {}
@@ -62,11 +65,11 @@ class Unfolding {
   NormalForm form(const Condition& condition, bool wanted) {
     using Op = Condition::Op;
     if (too_large_) return {};
-    if (condition.op == Op::always) return wanted ? NormalForm{{}} : NormalForm{};
+    if (condition.op == Op::always) return always_or_never(wanted);
     if (condition.op == Op::test) return of_test(condition.test, wanted);
     if (condition.op == Op::negated) return form(condition.parts.front(), !wanted);
     const bool conjoin = (condition.op == Op::all) == wanted;
-    NormalForm out = conjoin ? NormalForm{{}} : NormalForm{};
+    NormalForm out = always_or_never(conjoin);
     for (const Condition& part : condition.parts) {
       const NormalForm more = form(part, wanted);
       out = conjoin ? both(out, more) : either(std::move(out), more);
@@ -141,7 +144,7 @@ class Unfolding {
     }
     std::sort(possible.values.begin(), possible.values.end());
     if (!possible.values.empty()) return {{Literal{possible, wanted}}};
-    return wanted ? NormalForm{} : NormalForm{{}};
+    return always_or_never(!wanted);
   }
 
   Values outside_of(const std::string& fact) const {

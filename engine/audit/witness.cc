@@ -41,9 +41,9 @@ std::string on_one_line(std::string text) {
 }
 
 std::string report_text(const Report& report) {
-  const std::string phase =
-      report.phase == Phase::any ? "" : "@" + std::string(name_of(report.phase));
-  return in_quotes(report.symptom + phase + "=" + std::to_string(report.severity));
+  std::string text = report.symptom;
+  if (report.phase != Phase::any) text += "@" + std::string(name_of(report.phase));
+  return in_quotes(text + "=" + std::to_string(report.severity));
 }
 
 std::string quantity_text(double si, Kind kind) { return print_quantity(si, kind, System::metric); }

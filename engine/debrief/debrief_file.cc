@@ -17,6 +17,16 @@ WrittenAt place_of(const Document& document, const Span& span) {
   return {.file = document.name, .span = span, .source = document.line(span.line)};
 }
 
+/// The same of a text that is read by its letters: behind the quotation mark it may stand in.
+WrittenAt letters_of(const Document& document, const Span& span) {
+  WrittenAt at = place_of(document, span);
+  const auto mark = static_cast<std::size_t>(span.column) - 1;
+  const bool quoted =
+      mark < at.source.size() && (at.source[mark] == '\'' || at.source[mark] == '"');
+  if (quoted) ++at.span.column;
+  return at;
+}
+
 void read_track(Fields& fields, const Pack& pack, Debrief& debrief) {
   const Node* track = fields.optional("track");
   if (track == nullptr) return;
@@ -95,7 +105,7 @@ void read_reports(Fields& fields, const Pack& pack, Debrief& debrief) {
     if (!map && item.type != Node::Type::scalar) continue;
     if (map && !words_fit(fields.document(), item, fields.findings())) continue;
     const auto report =
-        parse_report(text, pack, place_of(fields.document(), item.span), fields.findings());
+        parse_report(text, pack, letters_of(fields.document(), item.span), fields.findings());
     if (!report) continue;
     debrief.heard.reports.push_back(*report);
     debrief.heard.reports.back().from_praise = map && is_from_praise(item, *report);

@@ -33,14 +33,15 @@ Alternatives both(const Alternatives& a, const Alternatives& b) {
   return out;
 }
 
+/// One alternative that asks for nothing, or none.
+Alternatives free_or_none(bool free) { return Alternatives(free ? 1 : 0); }
+
 /// The condition, or its denial, as a list of conjunctions.
 Alternatives alternatives(const Condition& condition, bool wanted, const Situation& situation);
 
 Alternatives of_test(const Test& test, bool wanted, const Situation& situation) {
   const auto* fact = std::get_if<FactTest>(&test);
-  if (fact == nullptr) {
-    return holds(test, situation) == wanted ? Alternatives{Conjunction{}} : Alternatives{};
-  }
+  if (fact == nullptr) return free_or_none(holds(test, situation) == wanted);
   if (wanted) {
     Alternatives out;
     for (const std::string& value : fact->values) out.push_back({{fact->fact + ":" + value}, {}});
@@ -53,11 +54,11 @@ Alternatives of_test(const Test& test, bool wanted, const Situation& situation) 
 
 Alternatives alternatives(const Condition& condition, bool wanted, const Situation& situation) {
   using Op = Condition::Op;
-  if (condition.op == Op::always) return wanted ? Alternatives{Conjunction{}} : Alternatives{};
+  if (condition.op == Op::always) return free_or_none(wanted);
   if (condition.op == Op::test) return of_test(condition.test, wanted, situation);
   if (condition.op == Op::negated) return alternatives(condition.parts.front(), !wanted, situation);
   const bool conjoin = (condition.op == Op::all) == wanted;
-  Alternatives out = conjoin ? Alternatives{Conjunction{}} : Alternatives{};
+  Alternatives out = free_or_none(conjoin);
   for (const Condition& part : condition.parts) {
     Alternatives more = alternatives(part, wanted, situation);
     if (conjoin) {

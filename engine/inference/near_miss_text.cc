@@ -16,13 +16,16 @@ std::string either(const std::vector<std::string>& texts) {
 }
 
 std::string where(Phase phase) {
-  return phase == Phase::any ? "" : "@" + std::string(name_of(phase));
+  if (phase == Phase::any) return "";
+  return "@" + std::string(name_of(phase));
 }
 
 /// "a, needs b" where it is wanted, "a, must not be b" where it is not.
 std::string wish(const Lack& lack, const std::string& what) {
   return (lack.asked.wanted ? "needs " : "must not be ") + what;
 }
+
+std::string off_by_text(const std::string& amount) { return " (off by " + amount + ")"; }
 
 std::string not_fitted(const std::string& adjustment) {
   return "this kart has no " + adjustment + ", needs one";
@@ -66,7 +69,8 @@ std::string elsewhere(const Lack& lack) {
   for (const Report& report : lack.reports) {
     phases.emplace_back(report.phase == Phase::any ? "no phase" : name_of(report.phase));
   }
-  return phases.empty() ? "is not there" : "is not there (reported at " + either(phases) + ")";
+  if (phases.empty()) return "is not there";
+  return "is not there (reported at " + either(phases) + ")";
 }
 
 std::string words(const ReportTest& test, const Lack& lack, const Pack& /*pack*/,
@@ -113,7 +117,8 @@ std::string words(const SettingTest& test, const Lack& lack, const Pack& pack, S
   const double off = lack.off_by.value_or(0.0);
   const double from_end = *test.within + (lack.asked.wanted ? off : -off);
   const auto print = [&](double si) { return print_quantity(si, adjustment.kind, units); };
-  const std::string off_text = off > 0.0 ? " (off by " + print(off) + ")" : "";
+  std::string off_text;
+  if (off > 0.0) off_text = off_by_text(print(off));
   return fmt::format("{} is {} from its {} end, needs {} {}{}", now, print(from_end), test.of_end,
                      lack.asked.wanted ? "within" : "more than", print(*test.within), off_text);
 }
@@ -132,7 +137,8 @@ std::string words(const MeasureTest& test, const Lack& lack, const Pack& pack, S
       lack.asked.wanted ? (above ? "above" : "below") : (above ? "no more than" : "no less than");
   const std::string need = fmt::format("needs {} {}", side, print(lack.limit.value_or(0.0)));
   if (!lack.seen) return fmt::format("measurement {} was not taken, {}", test.measure, need);
-  const std::string off = lack.off_by ? " (off by " + print(*lack.off_by) + ")" : "";
+  std::string off;
+  if (lack.off_by) off = off_by_text(print(*lack.off_by));
   return fmt::format("measurement {} {}, {}{}", test.measure, print(*lack.seen), need, off);
 }
 

@@ -74,17 +74,20 @@ void append(Ways& ways, Ways more) {
   std::move(more.begin(), more.end(), std::back_inserter(ways));
 }
 
+/// One way that asks for nothing, or none.
+Ways way_or_none(bool way) { return Ways(way ? 1 : 0); }
+
 class RequirementWalk {
  public:
   explicit RequirementWalk(const Situation& situation) : situation_(situation) {}
 
   Ways of(const Condition& condition, bool wanted, const Trail& trail) const {
     using Op = Condition::Op;
-    if (condition.op == Op::always) return wanted ? Ways{{}} : Ways{};
+    if (condition.op == Op::always) return way_or_none(wanted);
     if (condition.op == Op::test) return of(condition.test, wanted, trail);
     if (condition.op == Op::negated) return of(condition.parts.front(), !wanted, trail);
     const bool conjoin = (condition.op == Op::all) == wanted;
-    Ways out = conjoin ? Ways{{}} : Ways{};
+    Ways out = way_or_none(conjoin);
     for (const Condition& part : condition.parts) {
       if (conjoin) {
         out = both(out, of(part, wanted, trail));

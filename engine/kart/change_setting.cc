@@ -1,11 +1,11 @@
 #include "engine/kart/change_setting.h"
 
 #include <algorithm>
-#include <cmath>
 
 #include <fmt/format.h>
 
 #include "engine/document/edit.h"
+#include "engine/kart/travel.h"
 
 namespace kartwright {
 
@@ -19,9 +19,10 @@ std::optional<Quantity> quantity_in(const std::string& text, Kind kind) {
   return quantity == nullptr ? std::nullopt : std::optional(*quantity);
 }
 
+/// As closely as a kart file is read: at the end of its travel a hair more would be beyond it.
 bool reads_as(const std::string& text, const Setting& setting, double value) {
   const std::optional<double> read = setting_value(setting, text);
-  return read && std::abs(*read - value) <= 1e-9 * std::max(1.0, std::abs(value));
+  return read && same_value(*read, value, setting.travel.step);
 }
 
 /// As the crew writes it where that reads back, else with as many decimals as it takes.

@@ -86,7 +86,8 @@ void read_level(Fields& fields, const Section& section, Pack& pack) {
              {"stop-and-fix", "ask-again", "leave-alone", "wait-for-track", "change"}, section);
   level.offers = names_under(fields, "offers", "an adjustment", names.adjustments, section);
   level.source = section.source(fields.node());
-  if (level.tracks.empty() || level.offers.empty() || level.headline.empty()) {
+  const bool is_map = fields.node().type == Node::Type::map;
+  if (is_map && (level.tracks.empty() || level.offers.empty() || level.headline.empty())) {
     section.refuse(fields.node(), Code::bad_rule, "a level without tracks, offers or a headline",
                    "name at least one of each: a case is drawn from them");
   }

@@ -97,7 +97,7 @@ FactDef::Prior read_prior(const Node& node, const Section& section, const FactDe
   for (const double weight : prior.weights) sum += weight;
   const bool negative = std::any_of(prior.weights.begin(), prior.weights.end(),
                                     [](double weight) { return weight < 0.0; });
-  if (negative || sum <= 0.0)
+  if (negative || (sum <= 0.0 && !prior.weights.empty()))
     section.refuse(node, Code::bad_rule, "a prior needs weights above zero");
   for (double& weight : prior.weights) weight /= sum > 0.0 ? sum : 1.0;
   return prior;

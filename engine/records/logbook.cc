@@ -1,5 +1,6 @@
 #include "engine/records/logbook.h"
 
+#include <algorithm>
 #include <array>
 #include <filesystem>
 #include <fstream>
@@ -41,25 +42,40 @@ Wanted latest(const std::string& kart, std::optional<std::size_t> last) {
           static_cast<std::int64_t>(*last)};
 }
 
+void add_column(std::string& columns, const std::string& column) {
+  if (!columns.empty()) columns += ", ";
+  columns += column;
+}
+
+/// A column of a list, quoted; NULL where it is not wanted.
+std::string column_of_part(std::string_view name, const RunParts& wanted) {
+  static constexpr std::array<std::string_view, 4> kInWords{"words", "corners", "side", "when"};
+  const bool in_words = std::find(kInWords.begin(), kInWords.end(), name) != kInWords.end();
+  const bool left_out = in_words ? !wanted.words : name == "advice" && !wanted.advice;
+  return left_out ? "NULL" : fmt::format("\"{}\"", name);
+}
+
 /// The columns of a list, quoted; those that are not wanted read as nothing.
 template <typename Part>
 std::string columns_of_part(const RunParts& wanted = {.advice = true}) {
   std::string columns;
   const Part part{};
   FieldsOf<Part>::each(part, [&](const std::string_view name, const auto&) {
-    const bool in_words = name == "words" || name == "corners" || name == "side" || name == "when";
-    const bool left_out = (name == "advice" && !wanted.advice) || (in_words && !wanted.words);
-    const std::string column = left_out ? "NULL" : fmt::format("\"{}\"", name);
-    columns += (columns.empty() ? "" : ", ") + column;
+    add_column(columns, column_of_part(name, wanted));
   });
   return columns;
+}
+
+std::string select_parts(const std::string& columns, std::string_view table, const Wanted& wanted) {
+  return fmt::format("SELECT run, {} FROM {} WHERE {} ORDER BY run, n", columns, table,
+                     wanted.all() ? "?1 = ?1 AND ?2 = ?2" : fmt::format("run IN ({})", wanted.ids));
 }
 
 std::string columns_of_run() {
   std::string columns;
   const Run run{};
   each_field_of_run(run, [&](const char* name, const auto&) {
-    columns += fmt::format("{}\"{}\"", columns.empty() ? "" : ", ", name);
+    add_column(columns, fmt::format("\"{}\"", name));
   });
   return columns;
 }
@@ -249,10 +265,7 @@ struct Logbook::Inside {
   /// nullptr.
   template <typename Part, typename List>
   void get_part(const char* table, const Wanted& wanted, const RunParts& fields, const List& list) {
-    const std::string where =
-        wanted.all() ? "?1 = ?1 AND ?2 = ?2" : fmt::format("run IN ({})", wanted.ids);
-    SQLite::Statement get(db, fmt::format("SELECT run, {} FROM {} WHERE {} ORDER BY run, n",
-                                          columns_of_part<Part>(fields), table, where));
+    SQLite::Statement get(db, select_parts(columns_of_part<Part>(fields), table, wanted));
     wanted.bind_to(get);
     std::int64_t id = -1;
     std::vector<Part>* parts = nullptr;
@@ -267,21 +280,29 @@ struct Logbook::Inside {
     }
   }
 
+  using Places = std::unordered_map<std::int64_t, std::size_t>;
+
+  /// Where a run stands among those read; nothing where it is of another kart.
+  std::optional<std::size_t> place_of(std::int64_t id, const Places& places, const Wanted& wanted) {
+    const auto place = places.find(id);
+    if (place != places.end()) return place->second;
+    if (wanted.all() && !wanted.kart.empty()) return std::nullopt;
+    refuse_log(path, Code::damaged_log, "the log is damaged: it holds a part of no run",
+               "keep the file as it is, and take a copy or an export of it instead");
+  }
+
   std::vector<Run> get(const Wanted& wanted, const RunParts& parts) {
     std::optional<SQLite::Transaction> still;  // all lists of one moment
     if (!writing) still.emplace(db);
     std::vector<Run> runs = get_rows(wanted);
-    std::unordered_map<std::int64_t, std::size_t> places;
+    Places places;
     for (std::size_t i = 0; i < runs.size(); ++i) places.emplace(runs[i].id, i);
     const auto read = [&]<typename Part>(bool asked, const char* table,
                                          std::vector<Part> Run::*list) {
       if (!asked) return;
       get_part<Part>(table, wanted, parts, [&](std::int64_t id) -> std::vector<Part>* {
-        const auto place = places.find(id);
-        if (place != places.end()) return &(runs[place->second].*list);
-        if (wanted.all() && !wanted.kart.empty()) return nullptr;  // of another kart
-        refuse_log(path, Code::damaged_log, "the log is damaged: it holds a part of no run",
-                   "keep the file as it is, and take a copy or an export of it instead");
+        const std::optional<std::size_t> place = place_of(id, places, wanted);
+        return place ? &(runs[*place].*list) : nullptr;
       });
     };
     read(parts.settings, "setting", &Run::settings);

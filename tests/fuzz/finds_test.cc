@@ -73,7 +73,7 @@ TEST(FuzzFinds, AChangeByMoreStepsThanThereAreIsAFaultOfItsRun) {
   const std::string path = folder.write("day.db", sound_log());
   ASSERT_TRUE(edit_log(path, std::string(kEdits) + "set change steps 0 real 1e300\n"));
   const Logbook log(path, Logbook::For::reading);
-  const std::vector<Run> runs = log.runs("");
+  const auto runs = log.runs("");
   ASSERT_EQ(runs.size(), 2U);
   EXPECT_EQ(faults_of(runs[1]).size(), 1U);
   const History history = learn(runs, shipped_rules(), usual_kart_of_rules());

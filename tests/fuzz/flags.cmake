@@ -7,12 +7,12 @@ endif()
 if(KARTWRIGHT_FUZZ STREQUAL "COVER")
   set(watching -fprofile-instr-generate -fcoverage-mapping)
 else()
-  set(watching -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize=null,alignment,vptr
+  set(watching -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize=null,alignment,vptr,pointer-overflow
                -fno-sanitize-recover=all -fno-omit-frame-pointer
                "-fsanitize-ignorelist=${CMAKE_CURRENT_LIST_DIR}/unwatched.txt"
                "-fsanitize-coverage-ignorelist=${CMAKE_CURRENT_LIST_DIR}/unwatched.txt")
 endif()
-set(CMAKE_CXX_FLAGS_RELEASE "-O0 -gline-tables-only")  # with asserts; soon built, not soon run
+set(CMAKE_CXX_FLAGS_RELEASE "-O1 -gline-tables-only")  # with asserts
 add_compile_options(${watching} -w)                    # warnings are the other build's
 add_link_options(${watching})
 set(CMAKE_UNITY_BUILD ON)

@@ -152,6 +152,35 @@ TEST(OppositeMoves, ACaseThatOnlyAFactOfTheCrewBringsIsFound) {
                 "with the track unknown and `seat=loose`, `width`");
 }
 
+TEST(OppositeMoves, ACaseThatOnlyAReportBringsIsFound) {
+  const auto found = broken_in(
+      claim("opposite-moves"),
+      {.effects = "  - {id: shaking-at-the-end, when: {report: vibration, setting: {width: "
+                  "{within: 10 mm, of: wider}}},\n     moves: {grip: +0.5 ± 0.2}, TAIL}\n"});
+  expect_broken(found, Code::moves_not_opposite, "`vibration=1`, `width`");
+}
+
+TEST(OppositeMoves, ACaseThatOnlyFactsAndAReportTogetherBringIsFoundInAMix) {
+  const auto found = broken_in(
+      claim("opposite-moves"),
+      {.effects = "  - {id: all-at-once, when: {fact: {seat: loose, one-direction: left}, report: "
+                  "vibration, setting: {width: {within: 10 mm, of: wider}}},\n"
+                  "     moves: {grip: +0.5 ± 0.2}, TAIL}\n"});
+  ASSERT_THAT(found, SizeIs(1)) << told(found);
+  for (const char* said : {"`seat=loose`", "`one-direction=left`", "`vibration=1`"})
+    EXPECT_THAT(found[0].message, HasSubstr(said));
+}
+
+TEST(OppositeMoves, AFactThatOnlyAReportConcludesIsFoundByTheReport) {
+  const auto found = broken_in(
+      claim("opposite-moves"),
+      {.lists = "derive:\n  - {id: shaking-loosens, when: {report: vibration}, then: {seat: "
+                "loose}, TAIL}\n",
+       .effects = "  - {id: loose-seat, when: {fact: {seat: loose}, setting: {width: {within: 10 "
+                  "mm, of: wider}}},\n     moves: {grip: +0.5 ± 0.2}, TAIL}\n"});
+  expect_broken(found, Code::moves_not_opposite, "`width` from ");
+}
+
 TEST(OppositeMoves, ARuleOnAnotherSettingBreaksNothing) {
   const More elsewhere{.effects =
                            "  - {id: on-wet, when: {track: wet}, moves: {grip: +0.5 ± 0.2}, "

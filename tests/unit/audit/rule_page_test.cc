@@ -5,6 +5,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "engine/advice/explain_gauge.h"
+#include "tests/support/pit.h"
 #include "tests/support/small_audit.h"
 
 namespace kartwright {
@@ -34,6 +36,43 @@ TEST(RulePage, SaysWhatItReplacesAndWhatGivesWayToIt) {
   EXPECT_EQ(base->when, "always");
   ASSERT_EQ(base->replaced_by.size(), 1U);
   EXPECT_EQ(base->replaced_by[0].rule, "one");
+}
+
+TEST(RulePage, OfAVerdictSaysWhereItHoldsAndWhatItIsOf) {
+  for (const Gauge& gauge : rules().gauges) {
+    for (const GaugeVerdict& verdict : gauge.verdicts) {
+      const auto page = rule_page(verdict.id, rules());
+      ASSERT_TRUE(page) << verdict.id;
+      EXPECT_EQ(page->line.kind, "verdict");
+      EXPECT_EQ(page->line.of, gauge.id);
+      EXPECT_EQ(page->when, holds_where(verdict, gauge, System::metric));
+      EXPECT_THAT(page->says, testing::StartsWith(gauge.label + ": "));
+      EXPECT_NE(page->because, "");
+      EXPECT_EQ(page->provenance, verdict.provenance.text());
+    }
+  }
+  EXPECT_FALSE(rule_page("no-such-rule", rules()));
+}
+
+TEST(RuleLines, EndWithTheVerdictsAsWritten) {
+  const std::vector<RuleLine> lines = rule_lines(rules());
+  std::vector<std::string> wanted, last;
+  for (const Gauge& gauge : rules().gauges) {
+    for (const GaugeVerdict& verdict : gauge.verdicts) wanted.push_back(verdict.id);
+  }
+  ASSERT_GT(lines.size(), wanted.size());
+  for (std::size_t i = lines.size() - wanted.size(); i < lines.size(); ++i)
+    last.push_back(lines[i].id);
+  EXPECT_EQ(last, wanted);
+  EXPECT_EQ(lines.size(), wanted.size() + every_rule(rules()).size());
+}
+
+TEST(RuleLines, SayWhatEachRuleIsOf) {
+  for (const RuleLine& line : rule_lines(rules())) {
+    EXPECT_NE(line.of, "") << line.id;
+    EXPECT_THAT(line.status, testing::AnyOf("stable", "test", "experimental")) << line.id;
+    EXPECT_NE(line.source.file, "") << line.id;
+  }
 }
 
 TEST(RulePage, NamesTheCasesBesideItsFile) {

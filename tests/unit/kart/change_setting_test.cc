@@ -52,6 +52,17 @@ TEST(ChangeSetting, InchesStayInches) {
   EXPECT_NEAR(kart.setting("rear-width")->now, 1.37, 1e-9);
 }
 
+// Toe is small: what is close enough for a width was a step beyond the end of its travel, and the
+// file that had just been written was refused.
+TEST(ChangeSetting, AnEndOfTheTravelInInchesIsNotBeyondIt) {
+  for (const double toe : {-0.004, -0.003, 0.006}) {
+    const ReadKart read =
+        read_kart_text(changed("settings: {toe: 1/16 in}", "toe", toe), kart_pack());
+    EXPECT_TRUE(read.found.empty()) << told(read.found);
+    EXPECT_EQ(read.kart.setting("toe")->now, toe);
+  }
+}
+
 TEST(ChangeSetting, ThereAndBackIsTheSameFile) {
   const std::string text = "settings:\n  rear-width: 1360 mm # a\n  toe: 1 mm\n";
   for (const double width : {1.3, 1.305, 1.345, 1.365, 1.4})
