@@ -67,6 +67,17 @@ TEST(DayPlan, LandsOnAnEndOnlyWhereThatPaysForItself) {
   EXPECT_EQ(steps_of(c), (Steps{1.0}));
 }
 
+// From 0.6 off a step leaves 0.4, which is 0.2 better.
+TEST(DayPlan, StopsOnlyForMoreThanAStopMustBring) {
+  PlanCase c = day_of({-0.6});
+  c.stages[0].stop_cost = 0.5;
+  EXPECT_EQ(steps_of(c), (Steps{0.0}));
+  EXPECT_NEAR(best_plan(c).value, 0.36, 1e-12);
+  c.stages[0].stop_cost = 0.1;
+  EXPECT_EQ(steps_of(c), (Steps{1.0}));
+  EXPECT_NEAR(best_plan(c).value, 0.26, 1e-12);
+}
+
 TEST(DayPlan, MovesNoMoreLeversThanItMay) {
   PlanCase c = day_of({-4.0});
   c.levers.push_back(c.levers[0]);

@@ -32,6 +32,12 @@ TEST(Corners, OfALineThatIsNeverHighestAreNotThere) {
   expect_corner(corners[0], 0.0, 2.0);
 }
 
+TEST(Corners, OfThreeLinesThroughOnePointAreOne) {
+  const std::vector<Corner> corners = corners_of({{0, -1}, {0, 0}, {0, 1}});
+  ASSERT_EQ(corners.size(), 1U);
+  expect_corner(corners[0], 0.0, 2.0);
+}
+
 TEST(Corners, OfParallelLinesAreThoseOfTheHighest) {
   EXPECT_TRUE(corners_of({{1, 2}, {3, 2}, {2, 2}}).empty());
   const std::vector<Corner> corners = corners_of({{3, 2}, {1, 2}, {0, 5}, {-7, 5}});

@@ -149,6 +149,13 @@ TEST(RoomByHand, IsWhatTheMissingStepWouldHaveSaved) {
   EXPECT_NEAR((OneLever{.up = {1.0, 2.0}}.cost(0.0)), 0.0, 1e-12);
 }
 
+// Of 1.2 notches to come one step leaves 0.2, the nearest there is: two would leave 0.8.
+TEST(RoomByHand, TakesThePlaceBelowWhereThatIsNearer) {
+  OneLever lever{.up = {}, .doubt = 0.0};
+  lever.stages[0].shift = one(0.2);
+  EXPECT_NEAR(lever.cost(0.0), 0.5 * (1.44 - 0.04), 1e-12);
+}
+
 TEST(RoomByHand, IsAShareOfTheHandlingErrorButNeverOfLessThanTheLeast) {
   OneLever lever;
   lever.mean = 0.5;
