@@ -59,9 +59,14 @@ TEST_F(KeepingRuns, WhatIsAddedToARunStandsBehindWhatItHasAndLapsAreGivenOnce) {
   LoggedRun laps;
   laps.laps = {{.number = 1, .seconds = 51.5}, {.number = 2, .seconds = 51.25}};
   laps.said = "hops";
+  laps.load = "two litres";
+  laps.driver = "K";
   const LoggedRun added = add_to_run(log_, id, laps);
   EXPECT_THAT(added.laps, SizeIs(2));
   EXPECT_EQ(added.said, "pushes; hops");
+  EXPECT_EQ(added.load, "two litres");
+  EXPECT_EQ(added.driver, "K");
+  EXPECT_EQ(added.track, run.track) << "what is not given stays";
   EXPECT_FALSE(added.complete);
   EXPECT_THROW(add_to_run(log_, id, laps), InputError);
   LoggedRun words;
