@@ -6,6 +6,7 @@ tests/mutants.sh.
     code.py --sample 150            so many of each room, drawn by --seed (53)
     code.py --room chassis          of one room; may be given again
     code.py --at engine/chassis/corner.cc[:LINE]    of one file, or one line
+    code.py --suites unit,published ask these alone, of unit, published, property and scenario
     code.py --jobs 2                at once; 1 where not given
 
 It copies the project to build-mutants/tree, builds it once with every mutant in it, sees which
@@ -24,7 +25,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 sys.dont_write_bytecode = True  # a folder less among the sources
-from code_build import ROOMS, Copy, Failed, built
+from code_build import ROOMS, SUITES, Copy, Failed, built
 from code_run import Runner
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -111,10 +112,18 @@ def tell(room, all_of_it, mutants, survivors, unreached):
           f"{drawn}", flush=True)
 
 
+def suites_of(options):
+    asked = options.suites.split(",")
+    for suite in asked:
+        if suite not in SUITES:
+            raise Failed(f"there is no suite `{suite}`: {', '.join(SUITES)}")
+    return asked
+
+
 def run(options):
     started = time.monotonic()
     equivalents = Equivalents(ROOT)
-    copy = Copy(ROOT)
+    copy = Copy(ROOT, suites_of(options))
     sites, dropped = built(copy, options.jobs)
     mutants = mutants_of(sites)
     counted = [mutant for mutant in mutants if not equivalents.has(mutant)]
@@ -149,6 +158,7 @@ def main():
     parser.add_argument("--room", action="append", choices=ROOMS)
     parser.add_argument("--sample", type=int, default=0)
     parser.add_argument("--seed", type=int, default=53)
+    parser.add_argument("--suites", default=",".join(SUITES))
     parser.add_argument("--jobs", type=int, default=1)
     parser.add_argument("--at", default="")
     try:

@@ -27,10 +27,11 @@ class Failed(Exception):
 
 
 class Copy:
-    """The copy at build-mutants/tree and its build; `root` is the project."""
+    """The copy at build-mutants/tree and its build; `root` is the project, `suites` are asked."""
 
-    def __init__(self, root):
+    def __init__(self, root, suites=SUITES):
         self.root = root
+        self.suites = suites
         self.folder = root / "build-mutants"
         self.tree = self.folder / "tree"
         self.build = self.folder / "code"
@@ -180,7 +181,7 @@ class Rewriting:
             setup += ["-G", "Ninja"]
         self.write()
         self.run(setup, environment)
-        targets = [f"{suite}_tests" for suite in SUITES]
+        targets = [f"{suite}_tests" for suite in self.copy.suites]
         for _ in range(ROUNDS):
             made = subprocess.run(
                 ["nice", "-n", "5", "cmake", "--build", self.copy.build, "--parallel", str(jobs),

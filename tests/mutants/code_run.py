@@ -8,7 +8,7 @@ import subprocess
 from collections import defaultdict
 from dataclasses import dataclass
 
-from code_build import SUITES, Failed
+from code_build import Failed
 
 MEMORY = 4 << 30  # bytes a test may take
 DICE = "seed=53 max_success=30"  # fewer throws than the suite itself makes
@@ -79,7 +79,7 @@ class Runner:
 
     def look(self):
         """Runs every group of tests in a process of its own, without any mutant."""
-        for suite in SUITES:
+        for suite in self.copy.suites:
             for group, names in self.groups_of(suite).items():
                 self.look_at(suite, group, names)
         if not self.by_site:
@@ -123,7 +123,7 @@ class Runner:
         return self.any_fails(everything, mutant)
 
     def any_fails(self, tests, mutant):
-        for suite in SUITES:
+        for suite in self.copy.suites:
             mine = [test for test in tests if test.suite == suite]
             expected = sum(test.took for test in mine) / 1000
             if mine and not self.run(suite, [test.name for test in mine], mutant,

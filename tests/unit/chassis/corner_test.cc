@@ -60,6 +60,18 @@ TEST(Corner, ATwistedFrameLoadsADiagonal) {
   EXPECT_GT(on.left_front, on.right_front);
 }
 
+// Of 165 kg with 42 % on the front axle, three tenths belong to the front half: 0.3 * 165 * 5 N at
+// 0.2 m, and what its tyres take beside that, 0.12 * 165 * 5 N, at the axis of twist.
+TEST(Corner, RollsItsFrontHalfByWhatThatCarriesAndTheRestAtTheAxisOfTwist) {
+  SprintKart kart = default_sprint_kart();
+  kart.front_mass_share = 0.3;
+  kart.front_mass_height = 0.2;
+  kart.twist_axis_height = 0.1;
+  const FrontAndRear halves = front_and_rear(kart, {.lateral = 5.0});
+  EXPECT_NEAR(halves.front_moment, 49.5 + 9.9, 1e-9);
+  EXPECT_NEAR(halves.rear_moment, 165.0 * 5.0 * kart.mass_height - 59.4, 1e-9);
+}
+
 TEST(Corner, HardEnoughTheInsideRearLeavesTheGround) {
   const Cornering at = corner(default_sprint_kart(), left_turn(kInsideRearOff));
   EXPECT_EQ(at.contact, Contact::inside_rear_off);

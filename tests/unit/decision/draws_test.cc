@@ -51,6 +51,70 @@ TEST(Draws, LeaveTheKartAloneWhereEveryMoveCostsMoreThanItMends) {
   EXPECT_EQ(draws.nothing, 1.0);
 }
 
+TEST(Draws, WeighWhatAMoveMendsInHundredthsOfTheHandlingError) {
+  // From 2 notches to 1 takes three quarters of the error away, to -1 as much by two steps.
+  const Effect sure{.per_step = pair(-1.0, 0.0), .covariance = square(0, 0)};
+  const auto nothing_beats = [&](double steps, double fixed) {
+    return draw(weighed_stakes(2.0, 0.0), square(0, 0), {{steps, &sure, fixed}}).nothing == 1.0;
+  };
+  EXPECT_FALSE(nothing_beats(1.0, -74.9));
+  EXPECT_FALSE(nothing_beats(1.0, -75.0)) << "of equals the move comes first";
+  EXPECT_TRUE(nothing_beats(1.0, -75.1));
+  EXPECT_FALSE(nothing_beats(3.0, -74.9));
+  EXPECT_TRUE(nothing_beats(3.0, -75.1));
+  EXPECT_TRUE(nothing_beats(4.0, -0.1)) << "as far off on the other side";
+}
+
+TEST(Draws, OfEqualMovesPutTheEarlierFirst) {
+  const Effect sure{.per_step = pair(-1.0, 0.0), .covariance = square(0, 0)};
+  const Draws draws =
+      draw(weighed_stakes(2.0, 0.0), square(0, 0), {{1.0, &sure, -5.0}, {1.0, &sure, -5.0}});
+  EXPECT_EQ(draws.first, (std::vector<double>{1.0, 0.0}));
+}
+
+TEST(Draws, WhereNothingIsWrongGoByWhatNoDrawChanges) {
+  const Effect strong{.per_step = pair(-3.0, 0.0), .covariance = square(0, 0)};
+  const auto led = [&](double fixed) {
+    return draw(weighed_stakes(0.0, 0.0), square(0, 0), {{1.0, &strong, fixed}}).first[0];
+  };
+  EXPECT_EQ(led(0.5), 1.0);
+  EXPECT_EQ(led(-0.5), 0.0);
+}
+
+TEST(Draws, AreTwoThousandFromTheFirstSeedWhereNobodySaysOtherwise) {
+  const Effect one{.per_step = pair(-1.0, 0.2), .covariance = square(0.2, 0.1)};
+  const Stakes stakes = weighed_stakes(1.0, 0.5);
+  const std::vector<Contender> moves{{1.0, &one, -20.0}};
+  const Draws usual = draw(stakes, square(0.5, 0.3), moves);
+  EXPECT_EQ(usual.draws, 2000);
+  EXPECT_EQ(usual.first, draw(stakes, square(0.5, 0.3), moves, {.draws = 2000, .seed = 1}).first);
+}
+
+TEST(Contenders, TakeTheEffectOfTheirAdjustmentAndThePointsThatStayTheSame) {
+  const std::vector<Setting> settings(3);
+  std::vector<Way> ways;
+  for (const Setting& setting : settings) {
+    ways.push_back({.setting = &setting, .direction = 0, .options = {}});
+    ways.push_back({.setting = &setting, .direction = 1, .options = {}});
+  }
+  const std::vector<Effect> effects(3);
+  const Candidate first{
+      .option = {.setting = &settings[2], .direction = 1, .steps = -2.0},
+      .parts = {.effect = 40.0, .room = -8.0, .effort = -4.0, .last_notch = -1.0}};
+  const Candidate comfort{.option = {.setting = &settings[1], .steps = 1.0}, .only_comfort = true};
+  const Candidate against{.option = {.setting = &settings[0]}, .against_complaint = true};
+  const auto contenders = contenders_of({first, comfort, against}, ways, effects);
+  ASSERT_EQ(contenders.size(), 3U);
+  EXPECT_EQ(contenders[0].effect, &effects[2]);
+  EXPECT_EQ(contenders[0].steps, -2.0);
+  EXPECT_EQ(contenders[0].fixed, -13.0);
+  EXPECT_TRUE(contenders[0].may_lead);
+  EXPECT_EQ(contenders[1].effect, &effects[1]);
+  EXPECT_FALSE(contenders[1].may_lead);
+  EXPECT_EQ(contenders[2].effect, &effects[0]);
+  EXPECT_FALSE(contenders[2].may_lead);
+}
+
 TEST(Draws, NeverPutFirstWhatMayNotLead) {
   const Effect strong{.per_step = pair(-1.0, 0.0), .covariance = square(0, 0)};
   const Draws draws = draw(weighed_stakes(2.0, 0.0), square(0.1, 0), {{1.0, &strong, 0.0, false}});
@@ -195,6 +259,36 @@ TEST(CoinToss, IsWhenSamplingCannotTellTheFirstTwoApart) {
 TEST(CoinToss, IsWhenNoneHasHalfAndTheNextIsNear) {
   EXPECT_TRUE(coin_toss({.first = {0.40, 0.32, 0.2}, .nothing = 0.08, .draws = 100000}));
   EXPECT_FALSE(coin_toss({.first = {0.40, 0.25, 0.2}, .nothing = 0.15, .draws = 100000}));
+}
+
+// 0.06 apart, the error of the difference is sqrt(0.9964 / n): twice that is 0.0631 of 1000 draws
+// and 0.0576 of 1200. 0.8 apart it is sqrt(0.36 / n): 0.849 of two draws, 0.693 of three.
+TEST(CoinToss, EndsAtTwoErrorsOfTheDifference) {
+  const auto tossed = [](double a, double b, int draws) {
+    return coin_toss({.first = {a, b}, .nothing = 0.0, .draws = draws});
+  };
+  EXPECT_TRUE(tossed(0.53, 0.47, 1000));
+  EXPECT_FALSE(tossed(0.53, 0.47, 1200));
+  EXPECT_TRUE(tossed(0.9, 0.1, 2));
+  EXPECT_FALSE(tossed(0.9, 0.1, 3));
+}
+
+TEST(CoinToss, EndsAtATenthApartAndAtAHalf) {
+  const auto tossed = [](const std::vector<double>& first, double nothing) {
+    return coin_toss({.first = first, .nothing = nothing, .draws = 1'000'000});
+  };
+  EXPECT_TRUE(tossed({0.2, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1}, 0.1));
+  EXPECT_TRUE(tossed({0.49, 0.41}, 0.1));
+  EXPECT_FALSE(tossed({0.5, 0.42}, 0.08));
+}
+
+TEST(CoinToss, IsBetweenAMoveAndDoingNothingToo) {
+  EXPECT_TRUE(coin_toss({.first = {0.505}, .nothing = 0.495, .draws = 2000}));
+}
+
+TEST(CoinToss, IsNotWhereNobodyDrew) {
+  EXPECT_FALSE(coin_toss({.first = {0.6, 0.4}, .nothing = 0.0, .draws = 0}));
+  EXPECT_TRUE(coin_toss({.first = {0.6, 0.4}, .nothing = 0.0, .draws = 1}));
 }
 
 TEST(CoinToss, IsNotWhereDoingNothingIsSureToBeBest) {

@@ -3,6 +3,7 @@
 
 #include "engine/decision/envelope.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include <gtest/gtest.h>
@@ -29,6 +30,12 @@ TEST(Corners, LieWhereAnotherLineBecomesTheHighest) {
 TEST(Corners, OfALineThatIsNeverHighestAreNotThere) {
   const std::vector<Corner> corners = corners_of({{0, -1}, {-0.5, 0}, {0, 1}, {-9, 0.5}});
   ASSERT_EQ(corners.size(), 1U) << "the flat line stays below where the others cross";
+  expect_corner(corners[0], 0.0, 2.0);
+}
+
+TEST(Corners, OfThreeLinesThroughOnePointAreOne) {
+  const std::vector<Corner> corners = corners_of({{0, -1}, {0, 0}, {0, 1}});
+  ASSERT_EQ(corners.size(), 1U);
   expect_corner(corners[0], 0.0, 2.0);
 }
 
@@ -81,6 +88,11 @@ TEST(Floor, TakesNothingWhereOneLineDoesBestBelowItAnyway) {
   EXPECT_NEAR(worth_of_seeing(lines, 0.0), kDensityAtOne - kBeyondOne, 1e-15);
 }
 
+TEST(Floor, BeyondACornerInTheMiddleLosesWhatTheFlatLineWouldHaveSaved) {
+  // The rising line must do up to 1, or the flat one: 0 either way, and 0.241971 beyond.
+  EXPECT_NEAR(worth_of_seeing({{0, 0}, {0, 1}}, 1.0), kDensityAtOne, 1e-15);
+}
+
 TEST(Floor, AboveTheCornerLeavesTheSteepLineTheRest) {
   // Up to 2 the flat line must do though the steep one passes it at 1: E[z - 1; z > 2].
   const double density_at_two = 0.05399096651318806;
@@ -93,6 +105,34 @@ TEST(Floor, ThatLeavesNothingToSeeLeavesNothingToGain) {
   EXPECT_NEAR(worth_of_seeing(lines, 40.0), 0.0, 1e-15);
   EXPECT_EQ(worth_of_seeing(lines, -40.0), worth_of_seeing(lines));
   EXPECT_EQ(worth_of_seeing(lines, -HUGE_VAL), worth_of_seeing(lines));
+}
+
+/// worth_of_seeing by adding up narrow strips.
+double by_strips(const std::vector<Line>& lines, double floor) {
+  constexpr double kWide = 1e-3;
+  std::vector<double> below(lines.size(), 0.0), all(lines.size(), 0.0);
+  double seen = 0.0;
+  for (int i = -8000; i < 8000; ++i) {
+    const double z = (i + 0.5) * kWide;
+    const double share = kWide * kDensityAtZero * std::exp(-0.5 * z * z);
+    double best = -HUGE_VAL;
+    for (std::size_t k = 0; k < lines.size(); ++k) {
+      const double height = lines[k].height + lines[k].slope * z;
+      all[k] += share * height;
+      if (z < floor) below[k] += share * height;
+      best = std::max(best, height);
+    }
+    if (z > floor) seen += share * best;
+  }
+  return *std::max_element(below.begin(), below.end()) + seen -
+         *std::max_element(all.begin(), all.end());
+}
+
+TEST(Floor, GivesWhatNarrowStripsAddUpTo) {
+  const std::vector<Line> lines{{0.3, -1.5}, {0.6, -0.2}, {0.5, 0.4}, {-0.4, 1.3}, {-2.5, 2.0}};
+  for (const double floor : {-3.0, -1.2, -0.5, 0.0, 0.3, 0.9, 2.5})
+    EXPECT_NEAR(worth_of_seeing(lines, floor), by_strips(lines, floor), 1e-6) << floor;
+  EXPECT_NEAR(worth_of_seeing(lines), by_strips(lines, -9.0), 1e-6);
 }
 
 }  // namespace

@@ -103,5 +103,97 @@ TEST(Room, OfTheDayIsKeptForRubberByAKartThatStartsCold) {
   EXPECT_GT(ranked(spare, "rear-width", "wider")->candidate.parts.room, -5.0);
 }
 
+// --- one axis by hand ----------------------------------------------------------------------------
+
+Eigen::VectorXd on_one_axis(double value) { return Eigen::VectorXd::Constant(1, value); }
+Eigen::MatrixXd doubt_on_it(double value) { return Eigen::MatrixXd::Constant(1, 1, value); }
+
+/// One adjustment with a place at every reference step, which takes a notch off the axis.
+struct OneLever {
+  double mean = 1.0;
+  std::vector<double> up = {1.0}, down = {};  ///< steps to the places of either way, nearest first
+  double doubt = 0.25;
+  std::vector<Stage> stages = {{.track = "later", .shift = on_one_axis(1.0), .weight = 0.5}};
+  EffectRule rule = {};
+
+  Room room(const std::vector<Effect>& effects, const Setting& setting) const {
+    std::vector<Way> ways{{.setting = &setting, .direction = 0, .options = {}},
+                          {.setting = &setting, .direction = 1, .options = {}}};
+    for (const double steps : up) ways[0].options.push_back({.setting = &setting, .steps = steps});
+    for (const double steps : down)
+      ways[1].options.push_back({.setting = &setting, .direction = 1, .steps = steps});
+    return {on_one_axis(mean), on_one_axis(1.0), stages, ways, effects};
+  }
+  template <class Asked>
+  auto ask(const Asked& asked) const {
+    const std::vector<Effect> effects{
+        {.per_step = on_one_axis(-1.0), .covariance = doubt_on_it(doubt), .rules = {&rule}}};
+    Adjustment adjustment;
+    adjustment.reference_step = 1.0;
+    Setting setting;
+    setting.adjustment = &adjustment;
+    setting.travel.step = 1.0;
+    return asked(room(effects, setting));
+  }
+  double cost(double steps) const {
+    return ask([&](const Room& room) { return room.cost(0, steps); });
+  }
+  std::optional<double> wanted() const {
+    return ask([](const Room& room) { return room.wanted(0); });
+  }
+};
+
+// With two notches to come, u steps leave (2 - u)^2 + 0.25 u^2: 1.25 at one, 1 at two.
+TEST(RoomByHand, IsWhatTheMissingStepWouldHaveSaved) {
+  EXPECT_NEAR(OneLever{}.cost(0.0), 0.5 * (1.25 - 1.0), 1e-12);
+  EXPECT_NEAR((OneLever{.up = {1.0, 2.0}}.cost(0.0)), 0.0, 1e-12);
+}
+
+// Of 1.2 notches to come one step leaves 0.2, the nearest there is: two would leave 0.8.
+TEST(RoomByHand, TakesThePlaceBelowWhereThatIsNearer) {
+  OneLever lever{.up = {}, .doubt = 0.0};
+  lever.stages[0].shift = on_one_axis(0.2);
+  EXPECT_NEAR(lever.cost(0.0), 0.5 * (1.44 - 0.04), 1e-12);
+}
+
+TEST(RoomByHand, IsAShareOfTheHandlingErrorButNeverOfLessThanTheLeast) {
+  OneLever lever;
+  lever.mean = 0.5;
+  lever.stages[0].shift = on_one_axis(1.5);
+  EXPECT_NEAR(lever.cost(0.0), 0.5 * (1.25 - 1.0) / 0.45, 1e-12);
+  lever.mean = 2.0;
+  lever.stages[0].shift = on_one_axis(0.0);
+  EXPECT_NEAR(lever.cost(0.0), 0.5 * (1.25 - 1.0) / 4.0, 1e-12);
+}
+
+// Of a kart moved a step back, three notches off, a reversal is free: all as if it had not been.
+TEST(RoomByHand, LetsAMoveBeTakenBack) {
+  OneLever lever;
+  lever.down = {-1.0};
+  EXPECT_NEAR(lever.cost(-1.0), lever.cost(0.0), 1e-12);
+  EXPECT_NEAR(lever.cost(1.0), lever.cost(0.0), 1e-12);
+}
+
+// Twenty notches to come: twelve steps would leave eight of them, none leaves all.
+TEST(RoomByHand, HasTwelveStepsOfTravelAtMost) {
+  OneLever lever{.up = {}, .down = {}, .doubt = 0.0};
+  lever.stages[0].shift = on_one_axis(19.0);
+  EXPECT_NEAR(lever.cost(0.0), 0.5 * (400.0 - 64.0), 1e-9);
+  lever.stages[0].shift = on_one_axis(-21.0);
+  EXPECT_NEAR(lever.cost(0.0), 0.5 * (400.0 - 64.0), 1e-9) << "either way";
+}
+
+TEST(RoomByHand, WantsThePlaceThatServesTheStagesToComeBest) {
+  OneLever lever{.up = {1.0, 2.0, 3.0}, .down = {-1.0}};
+  EXPECT_EQ(lever.wanted(), 2.0);
+  lever.stages.push_back({.track = "last", .shift = on_one_axis(-3.0), .weight = 0.25});
+  EXPECT_EQ(lever.wanted(), 1.0) << "the best of 0.5 * 2 - 0.25 * 2 over 0.75 * 1.25";
+  lever.stages[1].weight = 1.0;
+  EXPECT_EQ(lever.wanted(), -1.0);
+  lever.stages.clear();
+  EXPECT_EQ(lever.wanted(), std::nullopt);
+  EXPECT_EQ(lever.cost(1.0), 0.0);
+}
+
 }  // namespace
 }  // namespace kartwright

@@ -53,6 +53,19 @@ TEST(StopOrder, LeavesTheKartOnItsStandUntilAllIsDoneThere) {
   EXPECT_EQ(steps.back().until, 22.0);
 }
 
+// Two stands: what is done apart from its fellow would be first by what it brings a minute.
+TEST(StopOrder, KeepsTheJobsOfEitherStandTogether) {
+  const std::vector<StopJob> jobs{{.minutes = 4.0, .stand = 0, .stand_minutes = 1.0},
+                                  {.minutes = 4.0, .stand = 1, .stand_minutes = 3.0},
+                                  {.minutes = 4.0, .stand = 0, .stand_minutes = 2.0},
+                                  {.minutes = 4.0, .stand = 1, .stand_minutes = 3.0}};
+  const auto steps = stop_order(jobs, TakesOff{{3.0, 2.0, 0.1, 0.1}});
+  ASSERT_THAT(jobs_of(steps), ElementsAre(0, 2, 1, 3));
+  EXPECT_EQ(steps[1].minutes, 3.0) << "of its stand's two minutes one is spent already";
+  EXPECT_EQ(steps[3].minutes, 1.0) << "all three of its stand's are";
+  EXPECT_EQ(steps[3].until, 12.0);
+}
+
 TEST(StopOrder, OfNoJobsIsNoSteps) {
   EXPECT_THAT(stop_order({}, TakesOff{{}}), testing::IsEmpty());
 }

@@ -176,6 +176,19 @@ TEST(WhyNotASetting, NamesThePositions) {
               ElementsAre("axle is medium, must not be medium or hard"));
 }
 
+TEST(WhyNotASetting, OfAKartWithoutOneIsThreeStepsFartherOff) {
+  SmallCase entered(rules());
+  const Condition wide = is(SettingTest{"rear-width", {}, 0.010, "wider"});
+  const Rule rule{};
+  const RuleRef ref{.rule = &rule, .kind = RuleKind::evidence, .when = &wide};
+  const Setting fitted = fitted_setting(*rules().adjustment("rear-width"));
+  entered.kart.settings.at("rear-width") = fitted;
+  const double there = why_not(ref, entered.settled()).alternatives.at(0).lacks.at(0).distance;
+  entered.kart.settings.erase("rear-width");
+  const double fitting = why_not(ref, entered.settled()).alternatives.at(0).lacks.at(0).distance;
+  EXPECT_NEAR(fitting, there + 3.0, 1e-9);
+}
+
 TEST(WhyNotASetting, MayBeThatTheKartHasNone) {
   SmallCase entered(rules());
   entered.kart.settings.erase("axle");
@@ -203,6 +216,20 @@ TEST(WhyNotAMeasurement, SaysByHowMuchItMisses) {
   entered.kart.measures["front-share"] = 0.46;
   EXPECT_THAT(only(never(heavy), entered),
               ElementsAre("measurement front-share 46 %, needs no more than 45 % (off by 1 %)"));
+}
+
+TEST(WhyNotAMeasurement, IsAsFarOffAsTenthsOfWhatIsPlausible) {
+  SmallCase entered(rules());
+  entered.kart.measures["front-share"] = 0.40;
+  const Condition heavy = is(MeasureTest{"front-share", MeasureTest::Side::above, 0.45});
+  const Rule rule{};
+  const RuleRef ref{.rule = &rule, .kind = RuleKind::evidence, .when = &heavy};
+  const NearMiss miss = why_not(ref, entered.settled());
+  const Lack& lack = miss.alternatives.at(0).lacks.at(0);
+  const double moved = std::get<MeasureChange>(lack.change).to - 0.40;
+  const MeasureDef& share = *rules().measure("front-share");
+  EXPECT_GT(moved, 0.05);
+  EXPECT_NEAR(lack.distance, 10.0 * moved / (share.to - share.from), 1e-9);
 }
 
 TEST(WhyNotAMeasurement, MayBeThatItWasNotTaken) {

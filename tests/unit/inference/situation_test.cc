@@ -39,6 +39,32 @@ TEST(FactCondition, SeesWhatIsSupposedInPlaceOfWhatHolds) {
   EXPECT_TRUE(holds(FactTest{"turn-in", {"brake"}}, situation));
 }
 
+TEST(Facts, StandInTheOrderOfTheirWords) {
+  std::vector<Fact> facts;
+  for (const char* id : {"hit", "hit-kerb", "hit2", "hi", "laps"}) {
+    for (const char* value : {"no", "yes", ""}) facts.push_back({id, value, "crew", {}});
+  }
+  for (const Fact& a : facts) {
+    for (const Fact& b : facts)
+      EXPECT_EQ(comes_before(a, b), a.text() < b.text()) << a.text() << ' ' << b.text();
+  }
+}
+
+TEST(DescribedConditions, PutInBracketsWhatIsAListInAList) {
+  const auto test = [](const char* id) { return of(FactTest{id, {"yes"}}); };
+  const auto words = [](const Condition& condition) { return describe(condition, rules()); };
+  using Op = Condition::Op;
+  const Condition a = test("turn-in"), b = test("track"), c = test("laps");
+  const std::string x = words(a), y = words(b), z = words(c);
+  EXPECT_EQ(words(joined(Op::all, {a, joined(Op::any, {b, c})})),
+            x + " and (" + y + " or " + z + ")");
+  EXPECT_EQ(words(joined(Op::any, {a, joined(Op::all, {b, c})})),
+            x + " or (" + y + " and " + z + ")");
+  EXPECT_EQ(words(joined(Op::all, {joined(Op::any, {b, c})})), y + " or " + z);
+  EXPECT_EQ(words(joined(Op::negated, {a})), "not (" + x + ")");
+  EXPECT_EQ(words(joined(Op::all, {a, joined(Op::negated, {b})})), x + " and not (" + y + ")");
+}
+
 // --- reports ------------------------------------------------------------------------------------
 
 TEST(ReportCondition, AsksForASymptomAPhaseAndASeverity) {
@@ -111,6 +137,15 @@ TEST(SettingCondition, NeverHoldsForWhatTheKartHasNot) {
   entered.kart.settings.clear();
   EXPECT_FALSE(holds(SettingTest{.adjustment = "axle", .positions = {"soft", "medium", "hard"}},
                      entered.settled()));
+}
+
+TEST(SettingCondition, IsNoDistanceFromAnEndOfWhatTheKartHasNotOrWhatIsNamed) {
+  SmallCase entered(rules());
+  const SettingTest wide{.adjustment = "rear-width", .within = 0.010, .of_end = "wider"};
+  EXPECT_TRUE(distance_from_end(wide, entered.settled()));
+  EXPECT_FALSE(distance_from_end({.adjustment = "axle", .of_end = "stiffer"}, entered.settled()));
+  entered.kart.settings.clear();
+  EXPECT_FALSE(distance_from_end(wide, entered.settled()));
 }
 
 // --- measurements -------------------------------------------------------------------------------

@@ -89,5 +89,24 @@ TEST(Calibration, CountsAdviceThatWasFollowedAndWhatTheDebriefsSaid) {
   EXPECT_EQ(all.intervals[0].of, 2);
 }
 
+TEST(Calibration, HoldsTheStrongestComplaintBeforeAMoveAgainstWhatBecameOfIt) {
+  const Pack pack = built_in_pack();
+  const Kart kart = typical_kart(pack);
+  const auto run = [](int number, int hop, int slide) {
+    kartwright::Run out{.kart = "27", .at = later("2026-11-14T10:00:00", 1200 * number)};
+    out.track = "green";
+    out.complete = true;
+    out.reports = {{.symptom = "hop", .phase = Phase::mid, .severity = hop},
+                   {.symptom = "hop", .phase = Phase::exit, .severity = slide}};
+    return out;
+  };
+  // In the middle the hop was at its worst and is eased; at the exit it was small and is worse.
+  std::vector<kartwright::Run> runs{run(1, 3, 1), run(2, 1, 2)};
+  runs[1].changes = {{.adjustment = "rear-width", .steps = 1.0}};
+  const Calibration all = calibrate(runs, pack, kart, effects_by_rules(pack, kart, "green"));
+  EXPECT_EQ(all.eased, 1);
+  EXPECT_EQ(all.worse, 0);
+}
+
 }  // namespace
 }  // namespace kartwright

@@ -50,6 +50,33 @@ TEST(SetupDifferences, AreCountedInStepsOfTheKart) {
   EXPECT_THAT(differences({{"rear-width", "wide"}}, blue_setup("1370 mm"), blue_kart()), IsEmpty());
 }
 
+TEST_F(KeepingRuns, WhatIsAddedToARunStandsBehindWhatItHasAndLapsAreGivenOnce) {
+  LoggedRun run = plain_run("blue 27", "2026-11-14T10:00:00");
+  run.laps.clear();
+  run.complete = false;
+  run.said = "pushes";
+  const std::int64_t id = keep_run(log_, run, blue_kart("1360 mm")).id;
+  LoggedRun laps;
+  laps.laps = {{.number = 1, .seconds = 51.5}, {.number = 2, .seconds = 51.25}};
+  laps.said = "hops";
+  laps.load = "two litres";
+  laps.driver = "K";
+  const LoggedRun added = add_to_run(log_, id, laps);
+  EXPECT_THAT(added.laps, SizeIs(2));
+  EXPECT_EQ(added.said, "pushes; hops");
+  EXPECT_EQ(added.load, "two litres");
+  EXPECT_EQ(added.driver, "K");
+  EXPECT_EQ(added.track, run.track) << "what is not given stays";
+  EXPECT_FALSE(added.complete);
+  EXPECT_THROW(add_to_run(log_, id, laps), InputError);
+  LoggedRun words;
+  words.complete = true;
+  EXPECT_TRUE(add_to_run(log_, id, words).complete);
+  words.complete = false;
+  EXPECT_TRUE(add_to_run(log_, id, words).complete) << "it was told in full before";
+  EXPECT_THAT(log_.run(id)->laps, SizeIs(2));
+}
+
 TEST_F(KeepingRuns, WhatStandsInTheKartFileAndNobodyToldOfIsFound) {
   EXPECT_THAT(keep("1360 mm", "2026-11-14T10:00:00").changes, IsEmpty());
   const LoggedRun second = keep("1370 mm", "2026-11-14T11:00:00");

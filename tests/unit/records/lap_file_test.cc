@@ -62,6 +62,12 @@ TEST(LapFile, ADelimiterInsideQuotesPartsNothing) {
   EXPECT_THAT(laps_of(read), ElementsAre("1 31.5 front, out"));
 }
 
+TEST(LapFile, NamesOfColumnsThatAreNoTextAreAllThatIsToldOfAFile) {
+  const ReadLaps read = read_laps("lap,z\xE4hler,group\n1,31.5,A\n");
+  ASSERT_EQ(read.found.size(), 1U) << "nothing of the column with the times that is missing then";
+  EXPECT_EQ(read.found[0].code, Code::not_utf8);
+}
+
 TEST(LapFile, ADecimalCommaBetweenCommasStandsInQuotes) {
   EXPECT_THAT(laps_of(read_laps("lap,time,group\n1,\"31,5\",A\n")), ElementsAre("1 31.5 A"));
 }

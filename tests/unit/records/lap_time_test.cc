@@ -16,6 +16,12 @@ TEST(LapTime, IsReadAsTimingSheetsHaveIt) {
   EXPECT_DOUBLE_EQ(parse_lap_time("75").value(), 75.0);
 }
 
+TEST(LapTime, HasTwelveFiguresAtMost) {
+  EXPECT_DOUBLE_EQ(parse_lap_time("31.420000000").value(), 31.42);
+  EXPECT_FALSE(parse_lap_time("31.4200000000"));
+  EXPECT_FALSE(parse_lap_time("0000000000031.42"));
+}
+
 TEST(LapTime, OfSomethingElseIsNone) {
   for (const char* text :
        {"", ":", "1:2.4", "1:62.0", "1:60.000", "-31.4", "0", "0:00.000", "31.4s", "1:02:03.4",

@@ -13,6 +13,7 @@ namespace kartwright {
 namespace {
 
 using testing::HasSubstr;
+using testing::Not;
 
 TEST(Lookup, ARunByItsNumber) {
   const TempFolder folder;
@@ -47,6 +48,8 @@ TEST(Lookup, TheOnlyKartNeedsNoName) {
   log.put(plain_run("b", "2026-11-14T10:00:00"));
   EXPECT_THAT(found(""), HasSubstr("several karts"));
   EXPECT_THAT(found(""), HasSubstr("a, b"));
+  EXPECT_THAT(found(""), HasSubstr("say which with --kart"));
+  EXPECT_THAT(found("c"), Not(HasSubstr("--kart")));
   EXPECT_EQ(kart_in_log("b", log), "b");
 }
 
