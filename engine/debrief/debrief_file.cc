@@ -8,6 +8,7 @@
 
 #include "engine/debrief/report_grammar.h"
 #include "engine/debrief/sentence.h"
+#include "engine/document/edit.h"
 #include "engine/document/fields.h"
 
 namespace kartwright {
@@ -20,9 +21,9 @@ WrittenAt place_of(const Document& document, const Span& span) {
 /// The same of a text that is read by its letters: behind the quotation mark it may stand in.
 WrittenAt letters_of(const Document& document, const Span& span) {
   WrittenAt at = place_of(document, span);
-  const auto mark = static_cast<std::size_t>(span.column) - 1;
+  const std::size_t mark = offset_of(document, span);
   const bool quoted =
-      mark < at.source.size() && (at.source[mark] == '\'' || at.source[mark] == '"');
+      mark < document.text.size() && (document.text[mark] == '\'' || document.text[mark] == '"');
   if (quoted) ++at.span.column;
   return at;
 }

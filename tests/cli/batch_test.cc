@@ -95,11 +95,11 @@ TEST(Batch, AnUnknownSymptomIsNamedWithItsColumn) {
   EXPECT_EQ(first.at("code"), "D013");
   EXPECT_EQ(first.at("message"), "`psuh` is not a symptom");
   EXPECT_THAT(first.at("help").get<std::string>(), HasSubstr("push"));
-  EXPECT_EQ(first.at("column"), 13);
+  EXPECT_EQ(first.at("column"), 14);
   // Columns are characters; what stands before may be escaped, or longer in bytes than it looks.
-  EXPECT_EQ(error_of(R"({ "said": "é", "reports" : [ "psuh" ] })").at("column"), 30);
-  EXPECT_EQ(error_of(R"({"said":"\u00e9\n\"","reports":["psuh"]})").at("column"), 33);
-  EXPECT_EQ(error_of(R"({"minutes":10.5,"hours":2,"reports":["psuh"]})").at("column"), 38);
+  EXPECT_EQ(error_of(R"({ "said": "é", "reports" : [ "psuh" ] })").at("column"), 31);
+  EXPECT_EQ(error_of(R"({"said":"\u00e9\n\"","reports":["psuh"]})").at("column"), 34);
+  EXPECT_EQ(error_of(R"({"minutes":10.5,"hours":2,"reports":["psuh"]})").at("column"), 39);
 }
 
 TEST(Batch, PlacesAreThoseOfADebriefFile) {
