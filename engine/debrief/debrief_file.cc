@@ -8,7 +8,6 @@
 
 #include "engine/debrief/report_grammar.h"
 #include "engine/debrief/sentence.h"
-#include "engine/document/edit.h"
 #include "engine/document/fields.h"
 
 namespace kartwright {
@@ -21,9 +20,14 @@ WrittenAt place_of(const Document& document, const Span& span) {
 /// The same of a text that is read by its letters: behind the quotation mark it may stand in.
 WrittenAt letters_of(const Document& document, const Span& span) {
   WrittenAt at = place_of(document, span);
-  const std::size_t mark = offset_of(document, span);
+  std::size_t mark = 0;  // in bytes; columns are characters
+  for (int column = 1; column < span.column && mark < at.source.size(); ++column) {
+    do ++mark;
+    while (mark < at.source.size() &&
+           (static_cast<unsigned char>(at.source[mark]) & 0xC0U) == 0x80U);
+  }
   const bool quoted =
-      mark < document.text.size() && (document.text[mark] == '\'' || document.text[mark] == '"');
+      mark < at.source.size() && (at.source[mark] == '\'' || at.source[mark] == '"');
   if (quoted) ++at.span.column;
   return at;
 }
