@@ -9,6 +9,7 @@
 #include "engine/debrief/report_grammar.h"
 #include "engine/debrief/sentence.h"
 #include "engine/document/fields.h"
+#include "engine/document/utf8.h"
 
 namespace kartwright {
 namespace {
@@ -20,12 +21,8 @@ WrittenAt place_of(const Document& document, const Span& span) {
 /// The same of a text that is read by its letters: behind the quotation mark it may stand in.
 WrittenAt letters_of(const Document& document, const Span& span) {
   WrittenAt at = place_of(document, span);
-  std::size_t mark = 0;  // in bytes; columns are characters
-  for (int column = 1; column < span.column && mark < at.source.size(); ++column) {
-    do ++mark;
-    while (mark < at.source.size() &&
-           (static_cast<unsigned char>(at.source[mark]) & 0xC0U) == 0x80U);
-  }
+  const auto before = static_cast<std::size_t>(std::max(1, span.column)) - 1;
+  const std::size_t mark = characters_behind(at.source, 0, before);
   const bool quoted =
       mark < at.source.size() && (at.source[mark] == '\'' || at.source[mark] == '"');
   if (quoted) ++at.span.column;

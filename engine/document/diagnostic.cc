@@ -3,23 +3,16 @@
 #include <algorithm>
 #include <numeric>
 
+#include "engine/document/utf8.h"
+
 namespace kartwright {
 
 void show_source(Diagnostic& diagnostic, std::string_view line) {
   constexpr std::size_t kBefore = 200, kBehind = 200;  // characters around the column
   const auto column = static_cast<std::size_t>(std::max(1, diagnostic.span.column));
   const std::size_t skipped = column > kBefore ? column - 1 - kBefore : 0;
-  const auto behind = [&](std::size_t from, std::size_t count) {
-    while (from < line.size() && count > 0) {
-      ++from;
-      while (from < line.size() && (static_cast<unsigned char>(line[from]) & 0xC0U) == 0x80U)
-        ++from;
-      --count;
-    }
-    return from;
-  };
-  const std::size_t from = behind(0, skipped);
-  diagnostic.source = line.substr(from, behind(from, kBefore + kBehind) - from);
+  const std::size_t from = characters_behind(line, 0, skipped);
+  diagnostic.source = line.substr(from, characters_behind(line, from, kBefore + kBehind) - from);
   diagnostic.source_from = static_cast<int>(skipped) + 1;
 }
 

@@ -2,17 +2,14 @@
 
 #include <algorithm>
 
+#include "engine/document/utf8.h"
+
 namespace kartwright {
 
 std::size_t offset_of(const Document& document, Span span) {
-  std::size_t at = document.line_starts.at(static_cast<std::size_t>(span.line) - 1);
-  for (int column = 1; column < span.column && at < document.text.size(); ++column) {
-    do {
-      ++at;
-    } while (at < document.text.size() &&
-             (static_cast<unsigned char>(document.text[at]) & 0xC0U) == 0x80U);
-  }
-  return at;
+  const std::size_t line = document.line_starts.at(static_cast<std::size_t>(span.line) - 1);
+  return characters_behind(document.text, line,
+                           static_cast<std::size_t>(std::max(1, span.column)) - 1);
 }
 
 std::size_t end_of_value(const Document& document, Span span, std::size_t from) {

@@ -53,4 +53,13 @@ std::size_t characters(std::string_view text) {
   }));
 }
 
+std::size_t characters_behind(std::string_view text, std::size_t from, std::size_t count) {
+  while (from < text.size() && count > 0) {
+    ++from;
+    while (from < text.size() && (static_cast<unsigned char>(text[from]) & 0xC0U) == 0x80U) ++from;
+    --count;
+  }
+  return from;
+}
+
 }  // namespace kartwright

@@ -15,4 +15,7 @@ std::optional<std::size_t> first_invalid_utf8(std::string_view text);
 /// How many characters (code points) a well-formed text has; in any other, how many lead bytes.
 std::size_t characters(std::string_view text);
 
+/// The offset so many characters behind `from`, at most the end of the text.
+std::size_t characters_behind(std::string_view text, std::size_t from, std::size_t count);
+
 }  // namespace kartwright
