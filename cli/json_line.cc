@@ -48,6 +48,8 @@ class LineBuilder {
   bool String(const char* text, SizeType length, bool) { return scalar({text, length}); }
 
   bool Key(const char* text, SizeType length, bool) {
+    constexpr SizeType kLongest = 256;  // YAML ends a key at some length: the strict reader says so
+    if (length > kLongest) return false;
     Frame& frame = open_.back();
     frame.key.assign(text, length);
     frame.key_span = take_token(length);

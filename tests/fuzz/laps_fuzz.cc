@@ -23,12 +23,20 @@ LapFile read_laps_of(const std::string& text, const LapsWanted& wanted, Findings
   return read_lap_file(in, kLapFile, wanted, findings);
 }
 
+/// As many digits of a time as a lap file may have.
+std::string written_time(double seconds) {
+  constexpr std::size_t kLongest = 12;
+  std::string text = fmt::format("{:.9f}", seconds).substr(0, kLongest);
+  if (text.back() == '.') text.pop_back();
+  return text;
+}
+
 std::string as_table(const LapFile& file) {
   std::string out = "lap,time,group\n";
   for (const FileLap& lap : file.laps) {
     std::string group;
     for (const char c : file.groups.at(lap.group)) group += c == '"' ? "\"\"" : std::string(1, c);
-    out += fmt::format("{},{:.9f},\"{}\"\n", lap.number, lap.seconds, group);
+    out += fmt::format("{},{},\"{}\"\n", lap.number, written_time(lap.seconds), group);
   }
   return out;
 }

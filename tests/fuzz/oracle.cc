@@ -26,11 +26,11 @@ std::vector<std::string_view> lines_in(std::string_view text) {
   return lines;
 }
 
-/// A text of nothing but blanks and comments has no place to point at.
+/// A text of nothing but blanks, comments and directives has no place to point at.
 bool says_nothing(const std::vector<std::string_view>& lines) {
   return std::all_of(lines.begin(), lines.end(), [](std::string_view line) {
     const std::size_t first = line.find_first_not_of(" \t\r");
-    return first == std::string_view::npos || line[first] == '#';
+    return first == std::string_view::npos || line[first] == '#' || line.front() == '%';
   });
 }
 
