@@ -7,16 +7,14 @@
 
 #include <rapidjson/reader.h>
 
+#include "engine/document/utf8.h"
+
 namespace kartwright::cli {
 namespace {
 
 using rapidjson::SizeType;
 
-int characters_in(std::string_view text) {
-  return static_cast<int>(std::count_if(text.begin(), text.end(), [](char c) {
-    return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
-  }));
-}
+int characters_in(std::string_view text) { return static_cast<int>(characters(text)); }
 
 /// A stream that can be asked in the middle of the reading how far it is: of the library's own the
 /// reader takes copies.

@@ -11,6 +11,8 @@
 #include <sys/ioctl.h>
 #include <unistd.h>
 
+#include "engine/document/utf8.h"
+
 namespace kartwright::cli {
 namespace {
 
@@ -62,15 +64,11 @@ bool within(char32_t code, const auto& ranges) {
 
 Glyph first_glyph(std::string_view text) {
   const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
-  const unsigned char lead = byte(0);
-  if (lead < 0x80) return {lead, 1};
-  const std::size_t length = lead >= 0xF0 ? 4 : lead >= 0xE0 ? 3 : lead >= 0xC0 ? 2 : 0;
-  if (length == 0 || text.size() < length) return {0xFFFD, 1};
-  char32_t code = lead & (0xFFU >> (length + 1));
-  for (std::size_t i = 1; i < length; ++i) {
-    if ((byte(i) & 0xC0U) != 0x80U) return {0xFFFD, 1};
-    code = (code << 6U) | (byte(i) & 0x3FU);
-  }
+  if (byte(0) < 0x80) return {byte(0), 1};
+  const std::size_t length = sequence_length(text);
+  if (length == 0) return {0xFFFD, 1};
+  char32_t code = byte(0) & (0xFFU >> (length + 1));
+  for (std::size_t i = 1; i < length; ++i) code = (code << 6U) | (byte(i) & 0x3FU);
   return {code, length};
 }
 

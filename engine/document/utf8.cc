@@ -19,7 +19,8 @@ constexpr std::array kLeads{Lead{0x00, 0x7F, 0, 0, 0},       Lead{0xC2, 0xDF, 1,
                             Lead{0xF0, 0xF0, 3, 0x90, 0xBF}, Lead{0xF1, 0xF3, 3, 0x80, 0xBF},
                             Lead{0xF4, 0xF4, 3, 0x80, 0x8F}};
 
-/// Length of the well-formed sequence at the start of a text, or 0.
+}  // namespace
+
 std::size_t sequence_length(std::string_view text) {
   const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
   const auto* lead = std::find_if(kLeads.begin(), kLeads.end(), [&](const Lead& l) {
@@ -34,8 +35,6 @@ std::size_t sequence_length(std::string_view text) {
   }
   return length;
 }
-
-}  // namespace
 
 std::optional<std::size_t> first_invalid_utf8(std::string_view text) {
   std::size_t at = 0;

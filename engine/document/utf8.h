@@ -8,6 +8,9 @@
 
 namespace kartwright {
 
+/// Length of the well-formed sequence (RFC 3629) at the start of a text that is not empty, or 0.
+std::size_t sequence_length(std::string_view text);
+
 /// Offset of the first byte that is not well-formed UTF-8 (RFC 3629: no overlong forms, no
 /// surrogates, at most U+10FFFF), or nothing.
 std::optional<std::size_t> first_invalid_utf8(std::string_view text);

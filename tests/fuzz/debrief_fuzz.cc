@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "cli/advice_json.h"
+#include "cli/advice_text.h"
 #include "engine/advice/advise.h"
 #include "engine/debrief/debrief_file.h"
 #include "engine/debrief/debrief_text.h"
@@ -126,7 +128,10 @@ Fate fuzz_debrief(std::string_view bytes) {
     check_heard(file.debrief.heard);
     check_written(file.debrief);
     const Kart& kart = file.kart ? *file.kart : usual_kart_of_rules();
-    check_advice(advise(pack, kart, file.debrief, kart.units, {.draws = 20}));
+    const Advice advice = advise(pack, kart, file.debrief, kart.units, {.draws = 20});
+    check_advice(advice);
+    check_words(cli::advice_text(advice, pack, {.width = 60}, true), "a page");
+    check_words(cli::advice_json(advice, pack, false), "a page in JSON");
     return Fate::taken;
   } catch (const InputError& error) {
     check_refusal(error.found(), bytes, kDebriefFile);
