@@ -9,7 +9,7 @@ log=build/build.log
 
 build() {
   sh tests/packages.sh build &&
-    cmake -S . -B build &&
+    cmake -S . -B build -DCMAKE_UNITY_BUILD=ON &&
     cmake --build build --target kartwright --parallel "$(nproc)"
 }
 

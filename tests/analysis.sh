@@ -1,6 +1,6 @@
 #!/bin/sh
 # Reads engine/ and cli/ by clang-tidy (.clang-tidy says what for) and by cppcheck; a finding fails.
-#   sh tests/analysis.sh                 half an hour; clang-tidy reads sixteen files at a time
+#   sh tests/analysis.sh                 half an hour; clang-tidy reads a room at a time
 #   sh tests/analysis.sh cppcheck        one of the two: `tidy` or `cppcheck`
 set -eu
 cd "$(dirname "$0")/.."
@@ -11,7 +11,7 @@ mkdir -p build-analysis
 
 tidy() {
   cmake -S . -B build-analysis -DKARTWRIGHT_TESTS=OFF -DCMAKE_UNITY_BUILD=ON \
-    -DCMAKE_UNITY_BUILD_BATCH_SIZE=16 >build-analysis/cmake.log
+    >build-analysis/cmake.log
   # Names the unity sources, and makes what is generated.
   cmake --build build-analysis --parallel "$jobs" --target freeze_all describe_version \
     >>build-analysis/cmake.log

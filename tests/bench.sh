@@ -11,7 +11,7 @@ log=build-bench/build.log
 build() {
   sh tests/packages.sh build test &&
     cmake -S . -B build-bench -DCMAKE_BUILD_TYPE=Release -DKARTWRIGHT_BENCH=ON \
-      -DKARTWRIGHT_TESTS=OFF -DCMAKE_UNITY_BUILD=ON -DCMAKE_UNITY_BUILD_BATCH_SIZE=16 &&
+      -DKARTWRIGHT_TESTS=OFF -DCMAKE_UNITY_BUILD=ON &&
     cmake --build build-bench --target table --parallel "${JOBS:-$(nproc)}"
 }
 

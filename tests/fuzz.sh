@@ -47,6 +47,7 @@ compile() {
     echo 'clang is not installed'
     return 1
   }
+  ! command -v ninja >/dev/null || export CMAKE_GENERATOR=Ninja
   cmake -S . -B "$build" -DKARTWRIGHT_FUZZ="$1" -DCMAKE_CXX_COMPILER="$cxx" &&
     cmake --build "$build" --target fuzz --parallel "$jobs" &&
     for target in $all; do ln -sf fuzz "$build/$target"; done

@@ -10,7 +10,7 @@ what=${1:-}
 build_rule_mutants() {
   sh tests/packages.sh build
   cmake -S . -B build-mutants -DKARTWRIGHT_TESTS=OFF -DKARTWRIGHT_MUTANTS=ON \
-    -DCMAKE_BUILD_TYPE=Release -DCMAKE_UNITY_BUILD=ON -DCMAKE_UNITY_BUILD_BATCH_SIZE=16
+    -DCMAKE_BUILD_TYPE=Release -DCMAKE_UNITY_BUILD=ON
   cmake --build build-mutants --parallel "${JOBS:-$(nproc)}" --target rule_mutants
 }
 

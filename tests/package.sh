@@ -22,7 +22,7 @@ echo 'package.sh: the package'
 mkdir -p "$build"
 {
   cmake -S . -B "$build" -DCMAKE_BUILD_TYPE=Release -DCMAKE_INSTALL_PREFIX=/usr \
-    -DKARTWRIGHT_TESTS=OFF -DCMAKE_UNITY_BUILD=ON -DCMAKE_UNITY_BUILD_BATCH_SIZE=16 &&
+    -DKARTWRIGHT_TESTS=OFF -DCMAKE_UNITY_BUILD=ON &&
     cmake --build "$build" --parallel "$jobs" &&
     rm -f "$build"/kartwright_*.deb && (umask 022 && cd "$build" && cpack -G DEB)
 } >"$build/package.log" 2>&1 || {

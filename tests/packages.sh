@@ -12,7 +12,7 @@ set -eu
 build='g++ cmake make libfmt-dev libyaml-cpp-dev libeigen3-dev libcli11-dev libspdlog-dev
   libboost-dev nlohmann-json3-dev rapidjson-dev libsqlitecpp-dev libsqlite3-dev'
 test='libgtest-dev libgmock-dev librapidcheck-dev libgsl-dev libbenchmark-dev locales clang-format
-  clips libglpk-dev libvalijson-dev fish zsh mandoc git'
+  clips libglpk-dev libvalijson-dev fish zsh mandoc git ninja-build'
 package='binutils dpkg-dev gzip lintian mmdebstrap'
 browser='chromium chromium-driver python3-selenium python3-html5lib poppler-utils fonts-dejavu-core'
 fuzz='clang llvm'

@@ -13,7 +13,7 @@ build() {
   echo "reproduce.sh: $1"
   {
     cmake -S . -B "build-reproduce/$1" -DKARTWRIGHT_TESTS=OFF -DCMAKE_UNITY_BUILD=ON \
-      -DCMAKE_UNITY_BUILD_BATCH_SIZE=16 -DCMAKE_BUILD_TYPE=Plain -DCMAKE_CXX_COMPILER="$2" \
+      -DCMAKE_BUILD_TYPE=Plain -DCMAKE_CXX_COMPILER="$2" \
       -DCMAKE_CXX_FLAGS="$3" && cmake --build "build-reproduce/$1" --parallel "$jobs" \
       --target kartwright
   } >"build-reproduce/$1.log" 2>&1 || {

@@ -22,7 +22,7 @@ bool is_plain(std::string_view text) {
 }
 
 /// A scalar as YAML has it, quoted where it is not a plain word.
-std::string in_quotes(std::string_view text) {
+std::string quoted_where_needed(std::string_view text) {
   if (is_plain(text)) return std::string(text);
   std::string out = "\"";
   for (const char c : text) {
@@ -40,10 +40,10 @@ std::string on_one_line(std::string text) {
   return text;
 }
 
-std::string report_text(const Report& report) {
+std::string reported_text(const Report& report) {
   std::string text = report.symptom;
   if (report.phase != Phase::any) text += "@" + std::string(name_of(report.phase));
-  return in_quotes(text + "=" + std::to_string(report.severity));
+  return quoted_where_needed(text + "=" + std::to_string(report.severity));
 }
 
 std::string quantity_text(double si, Kind kind) { return print_quantity(si, kind, System::metric); }
@@ -71,7 +71,8 @@ class KartText {
       if (!stand.setting) continue;
       const std::string now = print_setting(*stand.setting, stand.setting->now, System::metric);
       const bool named = !stand.setting->travel.names.empty();
-      lines.push_back(fmt::format("    {}: {}", in_quotes(id), named ? in_quotes(now) : now));
+      lines.push_back(fmt::format("    {}: {}", quoted_where_needed(id),
+                                  named ? quoted_where_needed(now) : now));
     }
     return section("  settings:", lines);
   }
@@ -81,7 +82,7 @@ class KartText {
     for (const auto& [id, stand] : sample_.stands) {
       if (!stand.setting || !stand.range) continue;
       const Kind kind = stand.setting->adjustment->kind;
-      lines.push_back(fmt::format("    {}: {{from: {}, to: {}, step: {}}}", in_quotes(id),
+      lines.push_back(fmt::format("    {}: {{from: {}, to: {}, step: {}}}", quoted_where_needed(id),
                                   quantity_text(stand.range->from, kind),
                                   quantity_text(stand.range->to, kind),
                                   quantity_text(stand.range->step, kind)));
@@ -99,10 +100,12 @@ class KartText {
       if (limit.at_least) parts.push_back("at-least: " + quantity_text(*limit.at_least, kind));
       if (limit.at_most) parts.push_back("at-most: " + quantity_text(*limit.at_most, kind));
       Lines allowed;
-      for (const std::string& position : limit.allowed) allowed.push_back(in_quotes(position));
+      for (const std::string& position : limit.allowed)
+        allowed.push_back(quoted_where_needed(position));
       if (!allowed.empty()) parts.push_back(fmt::format("allowed: [{}]", fmt::join(allowed, ", ")));
       if (parts.empty()) continue;
-      lines.push_back(fmt::format("      {}: {{{}}}", in_quotes(id), fmt::join(parts, ", ")));
+      lines.push_back(
+          fmt::format("      {}: {{{}}}", quoted_where_needed(id), fmt::join(parts, ", ")));
     }
     return section("  class:\n    limits:", lines);
   }
@@ -111,7 +114,7 @@ class KartText {
     Lines lines;
     for (const auto& [id, measured] : sample_.measures) {
       if (!measured.value) continue;
-      lines.push_back(fmt::format("    {}: {}", in_quotes(id),
+      lines.push_back(fmt::format("    {}: {}", quoted_where_needed(id),
                                   quantity_text(*measured.value, pack_.measure(id)->kind)));
     }
     return section("  measured:", lines);
@@ -122,7 +125,7 @@ class KartText {
     for (const auto& [id, measured] : sample_.measures) {
       if (!measured.band) continue;
       const Kind kind = pack_.measure(id)->kind;
-      lines.push_back(fmt::format("    {}: {{from: {}, to: {}}}", in_quotes(id),
+      lines.push_back(fmt::format("    {}: {{from: {}, to: {}}}", quoted_where_needed(id),
                                   quantity_text(measured.band->first, kind),
                                   quantity_text(measured.band->second, kind)));
     }
@@ -158,13 +161,13 @@ std::string debrief_text(const Sample& sample, const Pack& pack, const std::stri
   const auto stated = sample.facts.find(track);
   const bool known = stated != sample.facts.end() && pack.track(stated->second) != nullptr;
   std::string out = "# " + on_one_line(shows) + "\n";
-  out += "track: " + (known ? in_quotes(stated->second) : "unknown") + "\n";
+  out += "track: " + (known ? quoted_where_needed(stated->second) : "unknown") + "\n";
   if (!sample.reports.empty()) out += "reports:\n";
-  for (const Report& report : sample.reports) out += "  - " + report_text(report) + "\n";
+  for (const Report& report : sample.reports) out += "  - " + reported_text(report) + "\n";
   std::string facts;
   for (const auto& [id, value] : sample.facts) {
     if (id == track && known) continue;
-    facts += "  " + in_quotes(id) + ": " + in_quotes(value) + "\n";
+    facts += "  " + quoted_where_needed(id) + ": " + quoted_where_needed(value) + "\n";
   }
   if (!facts.empty()) out += "facts:\n" + facts;
   return needs_a_kart(sample) ? out + KartText(sample, pack).text() : out;

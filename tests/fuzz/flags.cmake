@@ -13,21 +13,10 @@ else()
                "-fsanitize-ignorelist=${CMAKE_CURRENT_LIST_DIR}/unwatched.txt"
                "-fsanitize-coverage-ignorelist=${CMAKE_CURRENT_LIST_DIR}/unwatched.txt")
 endif()
-set(CMAKE_CXX_FLAGS_RELEASE "-O1 -gline-tables-only")  # with asserts
+set(CMAKE_CXX_FLAGS_RELEASE "-O1")  # with asserts
 add_compile_options(${watching} -w)                    # warnings are the other build's
 add_link_options(${watching})
 set(CMAKE_UNITY_BUILD ON)
-set(CMAKE_UNITY_BUILD_BATCH_SIZE 0)
-
-# by_room(TARGET SOURCE...): each room of the engine is compiled as one.
-function(by_room target)
-  set_target_properties(${target} PROPERTIES UNITY_BUILD_MODE GROUP)
-  foreach(source IN LISTS ARGN)
-    cmake_path(GET source PARENT_PATH room)
-    cmake_path(GET room FILENAME room)
-    set_source_files_properties("${source}" PROPERTIES UNITY_GROUP ${room})
-  endforeach()
-endfunction()
 
 # What no target calls is not compiled; where one comes to call it, the linker says what is missing.
 set(fuzzed_without
