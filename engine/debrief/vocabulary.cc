@@ -60,7 +60,7 @@ bool is_form_of(std::string_view said, std::string_view word) {
   if (said == word) return true;
   const bool verb = word.back() == '*';
   if (verb && !may_be_form_of(said, word.substr(0, word.size() - 1))) return false;
-  if (!verb && !may_lose_apostrophe(word)) return false;
+  if (!verb && (said.size() >= word.size() || !may_lose_apostrophe(word))) return false;
   const auto forms = forms_of(word);
   return std::find(forms.begin(), forms.end(), said) != forms.end();
 }

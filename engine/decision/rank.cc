@@ -42,10 +42,18 @@ struct Judged {
   double spread;   ///< tr(W Lambda) of a step
 };
 
-Judged judged_by(const Stakes& stakes, const Effect& effect, const Room& room,
-                 std::size_t adjustment) {
-  return {effect, room, adjustment, loss_of_nothing(stakes), spread_of(stakes.weights, effect)};
-}
+/// How all ways of one case are judged.
+struct Yardstick {
+  const Stakes& stakes;
+  const std::vector<Effect>& effects;
+  const Room& room;
+  double nothing = loss_of_nothing(stakes);
+
+  Judged judged(std::size_t way) const {
+    const Effect& effect = effects[way / 2];
+    return {effect, room, way / 2, nothing, spread_of(stakes.weights, effect)};
+  }
+};
 
 double relief_by(const Stakes& stakes, const Judged& judged, double steps) {
   return relief_from(judged.nothing,
@@ -207,7 +215,7 @@ std::vector<Candidate> judge_places(const Stakes& stakes, const std::vector<Way>
                                     const std::vector<Effect>& effects, std::size_t way) {
   const Room room(stakes.mean, stakes.weights, stakes.forecast, ways, effects);
   std::vector<Candidate> out;
-  const Judged judged = judged_by(stakes, effects[way / 2], room, way / 2);
+  const Judged judged = Yardstick{stakes, effects, room}.judged(way);
   for (const Option& option : ways[way].options) {
     const double relief = relief_by(stakes, judged, option.steps);
     out.push_back(judge_for_today(stakes, option, judged.effect, relief));
@@ -220,9 +228,10 @@ Ranking rank(const Stakes& stakes, const std::vector<Way>& ways,
              const std::vector<Effect>& effects) {
   Ranking ranking;
   const Room room(stakes.mean, stakes.weights, stakes.forecast, ways, effects);
+  const Yardstick yardstick{stakes, effects, room};
   for (std::size_t i = 0; i < ways.size(); ++i) {
     const std::size_t before = ranking.candidates.size();
-    judge_way(stakes, ways[i], judged_by(stakes, effects[i / 2], room, i / 2), ranking);
+    judge_way(stakes, ways[i], yardstick.judged(i), ranking);
     if (ranking.candidates.size() == before) continue;
     if (const auto steps = room.wanted(i / 2))
       ranking.candidates.back().wanted = place_of(*steps, ways[i - i % 2], ways[i - i % 2 + 1]);
@@ -236,9 +245,10 @@ Lead leading(const Stakes& stakes, const std::vector<Way>& ways,
              const std::vector<Effect>& effects) {
   const Room room(stakes.mean, stakes.weights, stakes.forecast, ways, effects);
   Lead lead{.nothing = -100.0 * room.cost_of_nothing()};
+  const Yardstick yardstick{stakes, effects, room};
   for (std::size_t i = 0; i < ways.size(); ++i) {
     if (!effects[i / 2].known()) continue;
-    take_better(stakes, ways[i], judged_by(stakes, effects[i / 2], room, i / 2), lead.candidate);
+    take_better(stakes, ways[i], yardstick.judged(i), lead.candidate);
   }
   return lead;
 }
