@@ -15,7 +15,7 @@ namespace kartwright::cli {
 namespace {
 
 /// Lines taken in at a time: enough to keep two threads busy, few enough to hold.
-constexpr std::size_t kChunk = 256;
+constexpr std::size_t kChunk = 32;
 
 class File {
  public:

@@ -41,6 +41,13 @@ bool is_plain(std::string_view text) {
   return odd == 0;
 }
 
+/// A number whose digits need not be searched for; about every second one is.
+bool is_small_whole(double number) {
+  constexpr double kSmall = 1e6;
+  return std::abs(number) < kSmall && number == std::trunc(number) &&
+         !(number == 0.0 && std::signbit(number));
+}
+
 }  // namespace
 
 JsonWriter::JsonWriter(std::size_t expected) : buffer_(nullptr, expected), writer_(buffer_) {}
@@ -54,7 +61,10 @@ void JsonWriter::clear() {
 void JsonWriter::value(double number) {
   assert(std::isfinite(number));
   next(0);
-  writer_.number(number);
+  if (!is_small_whole(number)) return writer_.number(number);
+  writer_.number(static_cast<std::int64_t>(number));
+  constexpr std::string_view kPoint = ".0";
+  std::copy(kPoint.begin(), kPoint.end(), buffer_.Push(kPoint.size()));
 }
 
 void JsonWriter::value(std::string_view text) {

@@ -26,8 +26,9 @@ std::vector<AxisMove> moves_of(const Candidate& candidate, const Effect& effect,
   const auto mended = [&](const AxisMove& m) {
     return advice.weights[static_cast<Index>(m.axis)] * (m.before * m.before - m.after * m.after);
   };
-  std::stable_sort(moves.begin(), moves.end(),
-                   [&](const AxisMove& a, const AxisMove& b) { return mended(a) > mended(b); });
+  std::sort(moves.begin(), moves.end(), [&](const AxisMove& a, const AxisMove& b) {
+    return std::pair(-mended(a), a.axis) < std::pair(-mended(b), b.axis);
+  });
   return moves;
 }
 
@@ -36,8 +37,8 @@ std::vector<std::pair<std::size_t, double>> sorted_shares(std::size_t axis, cons
   for (Index i = 0; i < belief.shares.cols(); ++i) {
     shares.emplace_back(static_cast<std::size_t>(i), belief.shares(static_cast<Index>(axis), i));
   }
-  std::stable_sort(shares.begin(), shares.end(), [](const auto& a, const auto& b) {
-    return std::abs(a.second) > std::abs(b.second);
+  std::sort(shares.begin(), shares.end(), [](const auto& a, const auto& b) {
+    return std::pair(-std::abs(a.second), a.first) < std::pair(-std::abs(b.second), b.first);
   });
   return shares;
 }
@@ -54,8 +55,9 @@ std::vector<std::pair<std::size_t, double>> fed_by(const Candidate& candidate, c
     const double more = reading.value < 0.0 ? -moved : moved;
     if (more >= kFelt - 1e-9) fed.emplace_back(i, more);
   }
-  std::stable_sort(fed.begin(), fed.end(),
-                   [](const auto& a, const auto& b) { return a.second > b.second; });
+  std::sort(fed.begin(), fed.end(), [](const auto& a, const auto& b) {
+    return std::pair(-a.second, a.first) < std::pair(-b.second, b.first);
+  });
   return fed;
 }
 

@@ -44,9 +44,9 @@ class BundleSearch {
       const BundleItem& item = c.items[i];
       alone_[i] += item.cost + c.minute_cost * item.minutes;
       amounts_.push_back(item.amount);
+      steps_.push_back(item.step);
       groups_.push_back(item.group);
     }
-    cross_items();
     for (const VectorXd& mean : c.must_relieve) relieves_.push_back(gains(mean));
     if (most_ > 2) pair_up();
   }
@@ -97,16 +97,6 @@ class BundleSearch {
     }
   }
 
-  /// So that what lies behind an item can be taken several at a time.
-  void cross_items() {
-    const std::size_t n = case_.items.size();
-    cross_items_.resize(case_.steps.size() * n);
-    for (const std::size_t step : steps_taken()) {
-      for (std::size_t k = 0; k < n; ++k)
-        cross_items_[step * n + k] = cross(step, case_.items[k].step);
-    }
-  }
-
   double cross(std::size_t a, std::size_t b) const { return cross_[a * case_.steps.size() + b]; }
 
   double cross(const BundleItem& a, const BundleItem& b) const {
@@ -116,12 +106,11 @@ class BundleSearch {
   /// What each item behind `i` adds beside it, on top of `adds`.
   void add_beside(std::size_t i, const std::vector<double>& adds, double* out) const {
     const BundleItem& item = case_.items[i];
+    const double* const with = &cross_[item.step * case_.steps.size()];
     const std::size_t n = case_.items.size();
-    const double* const with = &cross_items_[item.step * n];
-    const double group = groups_[i];
     for (std::size_t k = i + 1; k < n; ++k) {
-      const double more = adds[k] + item.amount * amounts_[k] * with[k];
-      out[k] = groups_[k] == group ? kNever : more;
+      out[k] = adds[k] + item.amount * amounts_[k] * with[steps_[k]];
+      if (groups_[k] == item.group) out[k] = kNever;
     }
     if (item.exclusion < 0 && item.stand < 0) return;
     for (std::size_t k = i + 1; k < n; ++k) {
@@ -201,8 +190,9 @@ class BundleSearch {
   std::size_t most_;
   double none_, slack_;
   std::vector<double> cross_, alone_, together_;
-  std::vector<double> cross_items_;       // cross_ by step and item
-  std::vector<double> amounts_, groups_;  // of the items
+  std::vector<double> amounts_;     // of the items
+  std::vector<std::size_t> steps_;  // of the items
+  std::vector<int> groups_;         // of the items
   std::vector<std::vector<double>> relieves_;
   Indices chosen_;
   BundleChoice best_;

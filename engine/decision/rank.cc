@@ -229,6 +229,8 @@ Ranking rank(const Stakes& stakes, const std::vector<Way>& ways,
   Ranking ranking;
   const Room room(stakes.mean, stakes.weights, stakes.forecast, ways, effects);
   const Yardstick yardstick{stakes, effects, room};
+  ranking.candidates.reserve(ways.size() / 2);
+  ranking.refused.reserve(ways.size());
   for (std::size_t i = 0; i < ways.size(); ++i) {
     const std::size_t before = ranking.candidates.size();
     judge_way(stakes, ways[i], yardstick.judged(i), ranking);
