@@ -1,7 +1,6 @@
 #include "cli/advice_json.h"
 
 #include "cli/diagnostics.h"
-#include "cli/json_writer.h"
 #include "cli/next_steps_text.h"
 #include "cli/page.h"
 #include "cli/working_json.h"
@@ -263,10 +262,8 @@ void write_beside(JsonWriter& out, const Beside& beside, const Pack& pack, Syste
 
 }  // namespace
 
-std::string advice_json(const Advice& advice, const Pack& pack, bool brief, const Beside& beside) {
-  constexpr std::size_t kBrief = 24U << 10U;  // bytes, of most answers
-  constexpr std::size_t kWhole = 80U << 10U;
-  JsonWriter out(brief ? kBrief : kWhole);
+void write_advice(JsonWriter& out, const Advice& advice, const Pack& pack, bool brief,
+                  const Beside& beside) {
   out.object([&] {
     out.field("schema", "kartwright/advice/1");
     out.field("kart", printable(advice.kart));
@@ -286,6 +283,11 @@ std::string advice_json(const Advice& advice, const Pack& pack, bool brief, cons
     if (advice.draws) write_draws(out, *advice.draws);
     write_beside(out, beside, pack, advice.units);
   });
+}
+
+std::string advice_json(const Advice& advice, const Pack& pack, bool brief, const Beside& beside) {
+  JsonWriter out(brief ? kBriefAdvice : kWholeAdvice);
+  write_advice(out, advice, pack, brief, beside);
   return out.line();
 }
 

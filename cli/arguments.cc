@@ -329,10 +329,11 @@ Arguments chosen(CommandLine& line, const std::string& command) {
 
 Arguments parse_arguments(int argc, char** argv) {
   CommandLine line;
-  const std::unique_ptr<::CLI::App> built = build_app(line);
+  std::vector<std::string> arguments(argv + 1, argv + argc);
+  const std::unique_ptr<::CLI::App> built =
+      build_app(line, arguments.empty() ? "" : arguments.front());
   ::CLI::App& app = *built;
   int exit = kSuccess;
-  std::vector<std::string> arguments(argv + 1, argv + argc);
   if (!take_readings(app, arguments, line.check, exit)) return Answered{exit};
   if (const std::string option = without_value(app, arguments); !option.empty()) {
     return Answered{has_no_value(option)};

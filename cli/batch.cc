@@ -4,7 +4,7 @@
 #include <cstdio>
 #include <exception>
 #include <memory>
-#include <optional>
+#include <span>
 #include <string>
 #include <thread>
 #include <vector>
@@ -15,7 +15,7 @@ namespace kartwright::cli {
 namespace {
 
 /// Lines taken in at a time: enough to keep two threads busy, few enough to hold.
-constexpr std::size_t kChunk = 256;
+constexpr std::size_t kChunk = 32;
 
 class File {
  public:
@@ -30,15 +30,18 @@ class File {
   File(const File&) = delete;
   File& operator=(const File&) = delete;
 
-  /// The next line without its end; nothing after the last. The rest of one that is too long is
+  /// Takes the next line in, without its end, and forgets what was known of the line before in its
+  /// place but for the room that it had; false after the last. The rest of one that is too long is
   /// read and dropped.
-  std::optional<BatchLine> next() {
+  bool next(BatchLine& line) {
     int c = getc_unlocked(file_);
     if (c == EOF) {
       if (std::ferror(file_) != 0) cannot_read("the file cannot be read to its end");
-      return std::nullopt;
+      return false;
     }
-    BatchLine line{.text = {}, .number = ++number_};
+    line.text.clear();
+    line.number = ++number_;
+    line.too_long = line.failed = false;
     std::size_t dropped = 0;
     for (; c != EOF && c != '\n'; c = getc_unlocked(file_)) {
       if (line.text.size() < kLongestLine) {
@@ -47,7 +50,7 @@ class File {
         refuse("a line does not end", number_);
       }
     }
-    return line;
+    return true;
   }
 
  private:
@@ -71,7 +74,7 @@ class File {
 };
 
 /// Answers the lines of a chunk, each desk taking the next one that is free.
-void answer_all(std::vector<BatchLine>& lines, std::vector<std::unique_ptr<BatchDesk>>& desks) {
+void answer_all(std::span<BatchLine> lines, std::vector<std::unique_ptr<BatchDesk>>& desks) {
   std::atomic<std::size_t> next = 0;
   const auto work = [&](BatchDesk& desk) {
     for (std::size_t i = next++; i < lines.size(); i = next++) desk.answer(lines[i]);
@@ -89,21 +92,19 @@ int run_batch(const AdviseOptions& options, const Pack& pack) {
   for (int d = 0; d < options.threads; ++d)
     desks.push_back(std::make_unique<BatchDesk>(options, pack));
   int exit = kSuccess;
-  std::vector<BatchLine> lines;
+  std::vector<BatchLine> all(kChunk);
+  std::size_t taken = 0;
   do {
-    lines.clear();
-    while (lines.size() < kChunk) {
-      std::optional<BatchLine> line = file.next();
-      if (!line) break;
-      lines.push_back(std::move(*line));
-    }
+    taken = 0;
+    while (taken < all.size() && file.next(all[taken])) ++taken;
+    const std::span<BatchLine> lines(all.data(), taken);
     answer_all(lines, desks);
     for (const BatchLine& line : lines) {
       if (line.fault) std::rethrow_exception(line.fault);
       std::fwrite(line.answer.data(), 1, line.answer.size(), stdout);
       if (line.failed) exit = kBadData;
     }
-  } while (lines.size() == kChunk && std::ferror(stdout) == 0);
+  } while (taken == all.size() && std::ferror(stdout) == 0);
   return exit;
 }
 

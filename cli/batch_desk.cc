@@ -8,7 +8,6 @@
 #include "cli/advice_json.h"
 #include "cli/diagnostics.h"
 #include "cli/json_line.h"
-#include "cli/json_writer.h"
 #include "engine/advice/advise.h"
 #include "engine/debrief/debrief_file.h"
 
@@ -45,11 +44,15 @@ std::string without_escapes(const std::string& json) {
 }  // namespace
 
 BatchDesk::BatchDesk(const AdviseOptions& options, const Pack& pack)
-    : options_(options), pack_(pack), ear_(pack), usual_(pack, usual_kart()) {}
+    : options_(options),
+      pack_(pack),
+      ear_(pack),
+      usual_(pack, usual_kart()),
+      out_(options.brief ? kBriefAdvice : kWholeAdvice) {}
 
 void BatchDesk::answer(BatchLine& line) {
   try {
-    line.answer = answered(line);
+    answer_in(line);
   } catch (const InputError& error) {
     std::vector<Diagnostic> found = error.found();
     for (Diagnostic& d : found) {
@@ -116,7 +119,7 @@ BatchDesk::KnownKart& BatchDesk::shelved(const std::string& path) {
   return *karts_.emplace(path, std::move(made)).first->second;
 }
 
-std::string BatchDesk::answered(const BatchLine& line) {
+void BatchDesk::answer_in(BatchLine& line) {
   const Document read = document(line);
   Findings findings;
   const DebriefFrame frame{.ear = &ear_};
@@ -130,7 +133,9 @@ std::string BatchDesk::answered(const BatchLine& line) {
   const Depth depth{.questions = whole, .room = whole, .together = options_.together};
   const Advice advice =
       advise(known.ground, file.debrief, options_.common.units.value_or(known.kart.units), depth);
-  return advice_json(advice, pack_, options_.brief, {.warnings = findings.all()});
+  out_.clear();
+  write_advice(out_, advice, pack_, options_.brief, {.warnings = findings.all()});
+  out_.put_line(line.answer);
 }
 
 }  // namespace kartwright::cli

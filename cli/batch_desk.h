@@ -9,6 +9,7 @@
 #include <utility>
 
 #include "cli/arguments.h"
+#include "cli/json_writer.h"
 #include "engine/advice/groundwork.h"
 #include "engine/debrief/sentence.h"
 #include "engine/document/document.h"
@@ -52,13 +53,14 @@ class BatchDesk {
   Document document(const BatchLine& line) const;
   void fill_in(const Document& document, Debrief& debrief) const;
   KnownKart& shelved(const std::string& path);
-  std::string answered(const BatchLine& line);
+  void answer_in(BatchLine& line);
 
   const AdviseOptions& options_;
   const Pack& pack_;
   Ear ear_;
   KnownKart usual_;
   std::map<std::string, std::unique_ptr<KnownKart>> karts_;
+  JsonWriter out_;
 };
 
 }  // namespace kartwright::cli

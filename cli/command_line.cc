@@ -1,5 +1,8 @@
 #include "cli/command_line.h"
 
+#include <algorithm>
+#include <array>
+
 #include <CLI/CLI.hpp>
 
 #include "cli/arguments_ask.h"
@@ -260,37 +263,62 @@ void add_whatif(::CLI::App& app, WhatIfOptions& options, SharedWords& words) {
   add_common(*command, options.common, words);
 }
 
-/// The options of the commands that keep records.
-struct Records {
-  CompareOptions& compare;
-  LogOptions& log;
-  ApplyOptions& apply;
-  LearnedOptions& learned;
-};
-
-void add_records(::CLI::App& app, const Records& records, SharedWords& words) {
-  add_apply(app, records.apply, kPits);
-  add_log(app, records.log, kPits);
-  add_compare(app, records.compare, kBench);
-  add_learned(app, records.learned, kBench);
-  const std::vector<std::pair<const char*, Common*>> all{{"apply", &records.apply.common},
-                                                         {"log", &records.log.common},
-                                                         {"compare", &records.compare.common},
-                                                         {"learned", &records.learned.common}};
-  for (const auto& [name, common] : all) {
-    ::CLI::App& command = *app.get_subcommand(name);
-    add_answer(command, words);
-    add_common(command, *common, words);
-  }
-  app.get_subcommand("learned")
-      ->add_option("--track", words.track, "the track that the rules' values are told for: {}")
-      ->type_name(value::kTrack)
+void add_learned_words(::CLI::App& app, CommandLine& line) {
+  add_learned(app, line.learned, kBench);
+  ::CLI::App* const command = app.get_subcommand("learned");
+  add_answer_words(command, line.learned.common, line.words);
+  command
+      ->add_option("--track", line.words.track, "the track that the rules' values are told for: {}")
       ->type_name(value::kTrack);
 }
 
+/// A command by its name, and what declares it with its options.
+struct Declared {
+  std::string_view name;
+  void (*add)(::CLI::App& app, CommandLine& line);
+};
+
+/// In the order in which they are shown.
+constexpr std::array<Declared, 13> kCommands{{
+    {"advise",
+     [](::CLI::App& app, CommandLine& line) { add_advise(app, line.advise, line.words); }},
+    {"weigh", [](::CLI::App& app, CommandLine& line) { add_weigh(app, line.weigh, line.words); }},
+    {"check", [](::CLI::App& app, CommandLine& line) { add_check(app, line.check, line.words); }},
+    {"whatif",
+     [](::CLI::App& app, CommandLine& line) { add_whatif(app, line.whatif, line.words); }},
+    {"plan",
+     [](::CLI::App& app, CommandLine& line) {
+       add_answer_words(add_plan(app, line.plan, kBench), line.plan.given.common, line.words);
+     }},
+    {"apply",
+     [](::CLI::App& app, CommandLine& line) {
+       add_apply(app, line.apply, kPits);
+       add_answer_words(app.get_subcommand("apply"), line.apply.common, line.words);
+     }},
+    {"log",
+     [](::CLI::App& app, CommandLine& line) {
+       add_log(app, line.log, kPits);
+       add_answer_words(app.get_subcommand("log"), line.log.common, line.words);
+     }},
+    {"compare",
+     [](::CLI::App& app, CommandLine& line) {
+       add_compare(app, line.compare, kBench);
+       add_answer_words(app.get_subcommand("compare"), line.compare.common, line.words);
+     }},
+    {"learned", add_learned_words},
+    {"drill",
+     [](::CLI::App& app, CommandLine& line) {
+       add_answer_words(add_drill(app, line.drill, kLearn), line.drill.common, line.words);
+     }},
+    {"explain",
+     [](::CLI::App& app, CommandLine& line) { add_explain(app, line.explain, line.words); }},
+    {"start", [](::CLI::App& app, CommandLine& line) { add_start(app, line.start, line.words); }},
+    {"rules", [](::CLI::App& app, CommandLine& line) { add_rules(app, line.rules, line.words); }},
+}};
+
 }  // namespace
 
-std::unique_ptr<::CLI::App> build_app(CommandLine& line) {
+std::unique_ptr<::CLI::App> build_app(CommandLine& line, std::string_view called) {
   auto app = std::make_unique<::CLI::App>("kartwright - a second opinion on a racing kart's setup",
                                           "kartwright");
   app->footer("The class's rules, the event's officials and qualified people have the last word.");
@@ -301,16 +329,10 @@ std::unique_ptr<::CLI::App> build_app(CommandLine& line) {
   app->fallthrough(false);
   // One command: a later word that is also a command, as in `rules check`, is that command's own.
   app->require_subcommand(0, 1);
-  add_advise(*app, line.advise, line.words);
-  add_weigh(*app, line.weigh, line.words);
-  add_check(*app, line.check, line.words);
-  add_whatif(*app, line.whatif, line.words);
-  add_answer_words(add_plan(*app, line.plan, kBench), line.plan.given.common, line.words);
-  add_records(*app, {line.compare, line.log, line.apply, line.learned}, line.words);
-  add_answer_words(add_drill(*app, line.drill, kLearn), line.drill.common, line.words);
-  add_explain(*app, line.explain, line.words);
-  add_start(*app, line.start, line.words);
-  add_rules(*app, line.rules, line.words);
+  const bool known = std::ranges::find(kCommands, called, &Declared::name) != kCommands.end();
+  for (const Declared& command : kCommands) {
+    if (!known || command.name == called) command.add(*app, line);
+  }
   for (::CLI::App* command : app->get_subcommands({})) {
     command->allow_extras();
     command->set_help_flag("-h,--help", "this page");

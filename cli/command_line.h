@@ -7,6 +7,7 @@
 
 #include <memory>
 #include <string>
+#include <string_view>
 
 #include "cli/arguments.h"
 
@@ -41,7 +42,8 @@ struct CommandLine {
   DrillOptions drill = {};
 };
 
-/// Every command with its options, bound to `line`, which outlives it.
-std::unique_ptr<::CLI::App> build_app(CommandLine& line);
+/// Every command with its options, bound to `line`, which outlives it; where `called` names one,
+/// that one alone, since declaring all of them takes as long as an answer.
+std::unique_ptr<::CLI::App> build_app(CommandLine& line, std::string_view called = {});
 
 }  // namespace kartwright::cli

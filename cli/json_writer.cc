@@ -3,74 +3,111 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
+#include <cstdint>
+#include <cstring>
 
 #include "cli/safe_json.h"
 
 namespace kartwright::cli {
 
-using rapidjson::SizeType;
-
 namespace {
 
-/// True where every byte is ASCII, and neither a control, nor a quote or a backslash. All are
-/// looked at, with no way out in between, so that the compiler can take many at once.
+using Word = std::uint64_t;  // eight bytes of a text, looked at all at once
+
+constexpr Word each_byte(unsigned char byte) { return 0x0101010101010101U * byte; }
+
+Word word_at(const char* bytes, std::size_t count = sizeof(Word)) {
+  Word word = each_byte(' ');
+  std::memcpy(&word, bytes, count);
+  return word;
+}
+
+/// Zero only where every byte is ASCII, and neither a control, nor a quote or a backslash: what a
+/// difference or a sum brings over from a byte below comes from one that is odd already.
+Word odd_bytes(Word word) {
+  const Word odd = word | (word - each_byte(' ')) | (word + each_byte(1)) |
+                   ((word ^ each_byte('"')) - each_byte(1)) |
+                   ((word ^ each_byte('\\')) - each_byte(1));
+  return odd & each_byte(0x80);
+}
+
+/// True where a text stands in JSON as it is. The last word reaches back over what was looked at.
 bool is_plain(std::string_view text) {
-  unsigned char odd = 0;
-  for (const char c : text) {
-    const auto byte = static_cast<unsigned char>(c);
-    odd = static_cast<unsigned char>(odd | (byte < 0x20) | (byte > 0x7E) | (byte == '"') |
-                                     (byte == '\\'));
-  }
+  if (text.empty()) return true;
+  if (text.size() < sizeof(Word)) return odd_bytes(word_at(text.data(), text.size())) == 0;
+  Word odd = odd_bytes(word_at(text.data() + text.size() - sizeof(Word)));
+  for (std::size_t at = 0; at + sizeof(Word) < text.size(); at += sizeof(Word))
+    odd |= odd_bytes(word_at(text.data() + at));
   return odd == 0;
+}
+
+/// A number whose digits need not be searched for; about every second one is.
+bool is_small_whole(double number) {
+  constexpr double kSmall = 1e6;
+  return std::abs(number) < kSmall && number == std::trunc(number) &&
+         !(number == 0.0 && std::signbit(number));
 }
 
 }  // namespace
 
-void PlainWriter::plain(std::string_view text) {
-  Prefix(rapidjson::kStringType);
-  char* to = os_->Push(text.size() + 2);
-  *to++ = '"';
-  to = std::copy(text.begin(), text.end(), to);
-  *to = '"';
-}
-
 JsonWriter::JsonWriter(std::size_t expected) : buffer_(nullptr, expected), writer_(buffer_) {}
+
+void JsonWriter::clear() {
+  buffer_.Clear();
+  part_ = false;
+  safe_ = true;
+}
 
 void JsonWriter::value(double number) {
   assert(std::isfinite(number));
-  writer_.Double(number);
+  next(0);
+  if (!is_small_whole(number)) return writer_.number(number);
+  writer_.number(static_cast<std::int64_t>(number));
+  constexpr std::string_view kPoint = ".0";
+  std::copy(kPoint.begin(), kPoint.end(), buffer_.Push(kPoint.size()));
 }
 
 void JsonWriter::value(std::string_view text) {
-  if (is_plain(text)) return writer_.plain(text);
-  writer_.String(text.data(), static_cast<SizeType>(text.size()));
+  if (is_plain(text)) {
+    char* to = next(text.size() + 2);
+    *to++ = '"';
+    to = std::copy(text.begin(), text.end(), to);
+    *to = '"';
+    return;
+  }
+  next(0);
+  writer_.text(text);
   safe_ = safe_ && is_safe(text);
 }
 
 void JsonWriter::value(const Eigen::VectorXd& numbers) {
-  writer_.StartArray();
+  open('[');
   for (Eigen::Index i = 0; i < numbers.size(); ++i) value(numbers[i]);
-  writer_.EndArray();
+  close(']');
 }
 
 void JsonWriter::value(const Eigen::MatrixXd& rows) {
-  writer_.StartArray();
+  open('[');
   for (Eigen::Index i = 0; i < rows.rows(); ++i) {
-    writer_.StartArray();
+    open('[');
     for (Eigen::Index k = 0; k < rows.cols(); ++k) value(rows(i, k));
-    writer_.EndArray();
+    close(']');
   }
-  writer_.EndArray();
+  close(']');
 }
 
 std::string JsonWriter::line() const {
-  const std::string_view written(buffer_.GetString(), buffer_.GetSize());
   std::string text;
+  put_line(text);
+  return text;
+}
+
+void JsonWriter::put_line(std::string& text) const {
+  const std::string_view written(buffer_.GetString(), buffer_.GetSize());
   text.reserve(written.size() + 1);
-  text += written;
+  text = written;
   if (!safe_) text = safe_json(text);
   text += '\n';
-  return text;
 }
 
 }  // namespace kartwright::cli

@@ -5,6 +5,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <algorithm>
 #include <concepts>
 #include <cstddef>
 #include <cstdint>
@@ -17,13 +18,16 @@
 
 namespace kartwright::cli {
 
-/// The library's writer, which looks at every byte of a text, and a way around that.
-class PlainWriter : public rapidjson::Writer<rapidjson::StringBuffer> {
+/// What the library writes of a value alone; what stands between values is not its affair.
+class ValueWriter : public rapidjson::Writer<rapidjson::StringBuffer> {
  public:
   using Writer::Writer;
 
-  /// A text or a key that stands in JSON as it is.
-  void plain(std::string_view text);
+  void number(double number) { WriteDouble(number); }
+  void number(std::int64_t number) { WriteInt64(number); }
+  void text(std::string_view text) {
+    WriteString(text.data(), static_cast<rapidjson::SizeType>(text.size()));
+  }
 };
 
 class JsonWriter {
@@ -31,8 +35,11 @@ class JsonWriter {
   /// `expected` bytes are set aside; more are taken where they are needed.
   explicit JsonWriter(std::size_t expected = 1U << 10U);
 
-  void value(std::nullptr_t) { writer_.Null(); }
-  void value(bool b) { writer_.Bool(b); }
+  /// Forgets what was written, and keeps what was set aside.
+  void clear();
+
+  void value(std::nullptr_t) { plain("null"); }
+  void value(bool b) { plain(b ? "true" : "false"); }
   void value(double number);  ///< REQUIRES: finite
   void value(std::string_view text);
   void value(const char* text) { value(std::string_view(text)); }
@@ -41,14 +48,23 @@ class JsonWriter {
   void value(const Eigen::MatrixXd& rows);
   template <std::integral T>
   void value(T number) {
-    writer_.Int64(static_cast<std::int64_t>(number));
+    next(0);
+    writer_.number(static_cast<std::int64_t>(number));
   }
   template <typename T>
   void value(const std::optional<T>& item) {
     item ? value(*item) : value(nullptr);
   }
 
-  void key(std::string_view name) { writer_.plain(name); }  ///< REQUIRES: nothing to escape
+  /// REQUIRES: nothing to escape.
+  void key(std::string_view name) {
+    char* to = next(name.size() + 3);
+    *to++ = '"';
+    to = std::copy(name.begin(), name.end(), to);
+    *to++ = '"';
+    *to = ':';
+    part_ = false;
+  }
   template <typename T>
   void field(std::string_view name, const T& item) {
     key(name);
@@ -58,9 +74,9 @@ class JsonWriter {
   /// An object with the fields that `body()` writes.
   template <typename Body>
   void object(const Body& body) {
-    writer_.StartObject();
+    open('{');
     body();
-    writer_.EndObject();
+    close('}');
   }
   template <typename Body>
   void object(std::string_view name, const Body& body) {
@@ -72,9 +88,9 @@ class JsonWriter {
   template <typename Items, typename Each>
   void list(std::string_view name, const Items& items, const Each& each) {
     key(name);
-    writer_.StartArray();
+    open('[');
     for (const auto& item : items) each(item);
-    writer_.EndArray();
+    close(']');
   }
   /// A list of plain values.
   template <typename Items>
@@ -84,11 +100,31 @@ class JsonWriter {
 
   /// What was written, and a line end, fit to be shown on a terminal; see safe_json.h.
   std::string line() const;
+  /// The same in the place of what `text` holds.
+  void put_line(std::string& text) const;
 
  private:
+  /// Where so many bytes go, behind what parts them from the value before.
+  char* next(std::size_t bytes) {
+    char* to = buffer_.Push(bytes + (part_ ? 1 : 0));
+    if (part_) *to++ = ',';
+    part_ = true;
+    return to;
+  }
+  void open(char bracket) {
+    *next(1) = bracket;
+    part_ = false;
+  }
+  void close(char bracket) {
+    buffer_.Put(bracket);
+    part_ = true;
+  }
+  void plain(std::string_view word) { std::copy(word.begin(), word.end(), next(word.size())); }
+
   rapidjson::StringBuffer buffer_;
-  PlainWriter writer_;
-  bool safe_ = true;  ///< nothing was written that could steer a terminal
+  ValueWriter writer_;
+  bool part_ = false;  ///< what comes next is parted from what came before
+  bool safe_ = true;   ///< nothing was written that could steer a terminal
 };
 
 }  // namespace kartwright::cli

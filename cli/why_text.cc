@@ -139,7 +139,7 @@ std::string row_text(const Eigen::VectorXd& row, const Pack& pack) {
 std::string reading_line(const Reading& reading, const Advice& advice, const Pack& pack) {
   std::string text = fmt::format("{}: {} = {:+.2f} ± {:.2f}, rule {} ({})", reading.text,
                                  row_text(reading.row, pack), reading.value, reading.sd,
-                                 reading.rule, reading.source.text());
+                                 reading.rule, reading.source->text());
   if (reading.report < 0) return text;
   const Report& report = advice.debrief.heard.reports[static_cast<std::size_t>(reading.report)];
   return text + (report.words.empty() ? ", as reported" : ", from \"" + report.words + "\"");

@@ -30,7 +30,7 @@ void write_readings(JsonWriter& out, const std::vector<Reading>& readings) {
   out.list("readings", readings, [&](const Reading& reading) {
     out.object([&] {
       out.field("rule", reading.rule);
-      out.field("source", reading.source.text());
+      out.field("source", reading.source->text());
       out.field("row", reading.row);
       out.field("value", reading.value);
       out.field("sd", reading.sd);

@@ -9,6 +9,7 @@
 #include <utility>
 #include <vector>
 
+#include "engine/advice/shared.h"
 #include "engine/chassis/load_measures.h"
 #include "engine/debrief/debrief.h"
 #include "engine/decision/draws.h"
@@ -66,7 +67,7 @@ struct Change {
 
 /// A direction of an adjustment that is not offered.
 struct NotNow {
-  std::string adjustment, direction;
+  std::string_view adjustment = {}, direction = {};  ///< in the pack
   std::string to = {};  ///< the nearest place, or empty where there is none
   Refusal reason = Refusal::none;
   std::string text = {};
@@ -133,9 +134,9 @@ struct Advice {
   std::vector<Reading> readings;
   Belief belief;
   Eigen::VectorXd weights;
-  std::vector<Effect> effects;  ///< in the order of Pack::adjustments
-  Experience experience;        ///< of the kart's log; empty without one
-  std::vector<Way> ways;
+  Shared<std::vector<Effect>> effects;  ///< in the order of Pack::adjustments
+  Experience experience;                ///< of the kart's log; empty without one
+  Shared<std::vector<Way>> ways;
   std::vector<Stage> forecast;
   double track_relief = 0.0;  ///< what the next stage takes out by itself, at its weight
   double loss_none = 0.0;

@@ -60,9 +60,7 @@ Stakes stakes_of(const Advice& advice, const Situation& situation) {
 }
 
 void check_faults(const Situation& situation, Advice& advice) {
-  for (FaultOdds& odds : weigh_faults(situation)) {
-    if (worth_a_look(odds)) advice.checks.push_back(std::move(odds));
-  }
+  advice.checks = faults_worth_a_look(situation);
   // A fault that must not be run stands on top where it is at least as likely as not.
   std::stable_partition(advice.checks.begin(), advice.checks.end(), [](const FaultOdds& odds) {
     return odds.fault->stop && odds.probability >= 0.5;
@@ -119,10 +117,50 @@ double track_relief_of(const Stakes& stakes) {
   return next.weight * relief_of(stakes, loss_of_nothing(then));
 }
 
-void rank_changes(Situation& situation, Groundwork& ground, System units, Depth depth,
-                  Advice& advice) {
-  advice.effects = ground.effects(situation, advice.track);
-  advice.ways = ground.ways(advice.debrief.minutes);
+/// The changes that are offered, with their reasons.
+void explain_changes(const Ranking& ranking, MovesUnderFacts& moves, const Situation& situation,
+                     Advice& advice) {
+  ChangeExplainer explainer(advice, situation);
+  std::vector<Change> changes;
+  changes.reserve(ranking.candidates.size());
+  for (const Candidate& candidate : ranking.candidates) {
+    const Option& option = candidate.option;
+    const auto adjustment =
+        static_cast<std::size_t>(option.setting->adjustment - situation.pack.adjustments.data());
+    const Effect& effect = advice.effects[adjustment];
+    const Grounds& grounds =
+        moves.grounds.of(2 * adjustment + option.direction, {option.to, advice.units},
+                         [&] { return grounds_of(option, effect, advice, situation); });
+    changes.push_back(explainer.explain(candidate, effect, grounds));
+  }
+  advice.changes = std::move(changes);
+}
+
+void explain_refusals(const Ranking& ranking, MovesInTime& moves, const Situation& situation,
+                      Advice& advice) {
+  advice.not_now.reserve(ranking.refused.size());
+  for (const Refused& refused : ranking.refused) {
+    advice.not_now.push_back(moves.not_now.of(
+        static_cast<std::size_t>(refused.way - advice.ways.data()),
+        {refused.refusal, refused.worsens, refused.uncertain, advice.units},
+        [&] { return explain_refusal(refused, situation, advice.units, advice.debrief.minutes); }));
+  }
+}
+
+/// How often each change comes first, and doing nothing.
+Draws draw_lots(const Stakes& stakes, const Ranking& ranking, Depth depth, const Advice& advice) {
+  std::vector<Contender> contenders =
+      contenders_of(ranking.candidates, advice.ways, advice.effects);
+  for (Contender& each : contenders) each.fixed -= ranking.nothing;
+  return draw(stakes, advice.belief.covariance, contenders,
+              {.draws = depth.draws, .seed = depth.seed});
+}
+
+void rank_changes(Situation& situation, Groundwork& ground, Depth depth, Advice& advice) {
+  MovesUnderFacts& moves = ground.under_facts(situation, advice.track);
+  MovesInTime& in_time = ground.in_time(advice.debrief.minutes);
+  advice.effects = moves.effects;
+  advice.ways = in_time.ways;
   advice.forecast = forecast(situation.pack, advice.track, advice.debrief.hours);
   const Stakes stakes = stakes_of(advice, situation);
   advice.loss_none = loss_of_nothing(stakes);
@@ -135,27 +173,10 @@ void rank_changes(Situation& situation, Groundwork& ground, System units, Depth 
   advice.next =
       next_wanted(situation, stakes, advice, change ? &ranking.candidates.front() : nullptr);
   if (advice.verdict.headline != Headline::leave_alone)
-    advice.bundles = bundles_of(stakes, ranking, advice, depth.together);
-  if (depth.draws > 0) {
-    std::vector<Contender> contenders =
-        contenders_of(ranking.candidates, advice.ways, advice.effects);
-    for (Contender& each : contenders) each.fixed -= ranking.nothing;
-    advice.draws = draw(stakes, advice.belief.covariance, contenders,
-                        {.draws = depth.draws, .seed = depth.seed});
-  }
-  const auto effect_for = [&](const Candidate& candidate) -> const Effect& {
-    return advice.effects[static_cast<std::size_t>(candidate.option.setting->adjustment -
-                                                   situation.pack.adjustments.data())];
-  };
-  advice.changes.reserve(ranking.candidates.size());
-  advice.not_now.reserve(ranking.refused.size());
-  for (const Candidate& candidate : ranking.candidates) {
-    advice.changes.push_back(
-        explain_change(candidate, effect_for(candidate), advice, situation, units));
-  }
-  for (const Refused& refused : ranking.refused) {
-    advice.not_now.push_back(explain_refusal(refused, situation, units, stakes.minutes_left));
-  }
+    advice.bundles = bundles_of(stakes, ranking, advice, ground.jobs(), depth.together);
+  if (depth.draws > 0) advice.draws = draw_lots(stakes, ranking, depth, advice);
+  explain_changes(ranking, moves, situation, advice);
+  explain_refusals(ranking, in_time, situation, advice);
 }
 
 }  // namespace
@@ -192,7 +213,7 @@ Advice advise(Groundwork& ground, const Debrief& debrief, System units, Depth de
   check_faults(situation, advice);
   if (history != nullptr) advice.experience = experience_of(*history, effects_of(situation));
   if (history != nullptr) situation.experience = &advice.experience;
-  rank_changes(situation, ground, units, depth, advice);
+  rank_changes(situation, ground, depth, advice);
   if (depth.questions) {
     advice.questions = questions({.situation = situation,
                                   .prior = advice.prior,

@@ -5,7 +5,6 @@
 
 #include <fmt/format.h>
 
-#include "engine/advice/load_reason.h"
 #include "engine/advice/reading_text.h"
 #include "engine/quantity/number_text.h"
 
@@ -27,18 +26,19 @@ std::vector<AxisMove> moves_of(const Candidate& candidate, const Effect& effect,
   const auto mended = [&](const AxisMove& m) {
     return advice.weights[static_cast<Index>(m.axis)] * (m.before * m.before - m.after * m.after);
   };
-  std::stable_sort(moves.begin(), moves.end(),
-                   [&](const AxisMove& a, const AxisMove& b) { return mended(a) > mended(b); });
+  std::sort(moves.begin(), moves.end(), [&](const AxisMove& a, const AxisMove& b) {
+    return std::pair(-mended(a), a.axis) < std::pair(-mended(b), b.axis);
+  });
   return moves;
 }
 
-std::vector<std::pair<std::size_t, double>> shares_on(std::size_t axis, const Belief& belief) {
+std::vector<std::pair<std::size_t, double>> sorted_shares(std::size_t axis, const Belief& belief) {
   std::vector<std::pair<std::size_t, double>> shares;
   for (Index i = 0; i < belief.shares.cols(); ++i) {
     shares.emplace_back(static_cast<std::size_t>(i), belief.shares(static_cast<Index>(axis), i));
   }
-  std::stable_sort(shares.begin(), shares.end(), [](const auto& a, const auto& b) {
-    return std::abs(a.second) > std::abs(b.second);
+  std::sort(shares.begin(), shares.end(), [](const auto& a, const auto& b) {
+    return std::pair(-std::abs(a.second), a.first) < std::pair(-std::abs(b.second), b.first);
   });
   return shares;
 }
@@ -55,8 +55,9 @@ std::vector<std::pair<std::size_t, double>> fed_by(const Candidate& candidate, c
     const double more = reading.value < 0.0 ? -moved : moved;
     if (more >= kFelt - 1e-9) fed.emplace_back(i, more);
   }
-  std::stable_sort(fed.begin(), fed.end(),
-                   [](const auto& a, const auto& b) { return a.second > b.second; });
+  std::sort(fed.begin(), fed.end(), [](const auto& a, const auto& b) {
+    return std::pair(-a.second, a.first) < std::pair(-b.second, b.first);
+  });
   return fed;
 }
 
@@ -76,53 +77,23 @@ std::string share_text(std::string_view reading, double share, std::string_view 
   return text.append(" of ").append(axis);
 }
 
-std::vector<Because> reasons(const Change& change, const Effect& effect, const Advice& advice,
-                             const Situation& situation) {
+std::vector<Because> rules_of(const Effect& effect, const Situation& situation) {
   std::vector<Because> out;
-  out.reserve(effect.rules.size() + change.shares.size());
+  out.reserve(effect.rules.size());
   for (const EffectRule* rule : effect.rules) {
     const std::string premises = joined(premises_of(rule->when, situation));
     out.push_back({"rule", rule->id, rule->because});
     if (!premises.empty()) out.back().text.append(" (").append(premises).append(")");
   }
-  if (change.moves.empty()) return out;
-  const std::string& axis = situation.pack.axes[change.moves.front().axis].label;
-  for (const auto& [index, share] : change.shares) {
-    const Reading& reading = advice.readings[index];
-    out.push_back({"rule", reading.rule, share_text(reading.text, share, axis)});
-  }
   return out;
 }
 
-/// The figure of this kart behind the change.
-void add_loads(Change& change, const Effect& effect, const LoadsToday& loads, const Pack& pack,
-               System units) {
-  const Option& option = change.candidate.option;
-  if (!moves_loads(change.adjustment().id)) return;
+/// The figure of this kart behind a move; nothing where it moves no loads.
+std::optional<LoadReason> loads_behind(const Option& option, const Effect& effect,
+                                       const Advice& advice, const Pack& pack) {
+  if (!advice.loads || !moves_loads(option.setting->adjustment->id)) return {};
   const SettingMove move{*option.setting, option.direction, option.from, option.to, option.steps};
-  const LoadReason reason = load_reason(loads, move, effect, pack, units);
-  change.loads = reason.say;
-  change.because.push_back({"chassis", "wheel-loads", reason.text});
-}
-
-/// What this kart's log says of the axis that the change mends most.
-void add_records(Change& change, const Effect& effect, const Situation& situation) {
-  const Adjustment& adjustment = change.adjustment();
-  if (effect.records == 0 || change.moves.empty() || situation.experience == nullptr) return;
-  const auto at = static_cast<std::size_t>(&adjustment - situation.pack.adjustments.data());
-  Situation without = situation;
-  without.experience = nullptr;
-  const auto axis = static_cast<Index>(change.moves.front().axis);
-  const double rules = effect_of(adjustment, without).per_step[axis];
-  std::string text = fmt::format(
-      "{} differences between this kart's debriefs: {} {:+.2f} a step by the rules, {:+.2f} with "
-      "the log",
-      effect.records, situation.pack.axes[change.moves.front().axis].label, rules,
-      effect.per_step[axis]);
-  constexpr std::size_t kTold = 3;
-  const std::vector<std::string>& told = (*situation.experience)[at].told;
-  for (std::size_t i = 0; i < std::min(kTold, told.size()); ++i) text.append("; ").append(told[i]);
-  change.because.push_back({"record", adjustment.id, text});
+  return load_reason(*advice.loads, move, effect, pack, advice.units);
 }
 
 /// A move that was made on such a track before, and taken back.
@@ -158,28 +129,79 @@ std::string worse_text(const Refused& refused, const Pack& pack) {
 
 }  // namespace
 
-Change explain_change(const Candidate& candidate, const Effect& effect, const Advice& advice,
-                      const Situation& situation, System units) {
+Grounds grounds_of(const Option& option, const Effect& effect, const Advice& advice,
+                   const Situation& situation) {
+  Grounds grounds{.from = print_setting(*option.setting, option.from, advice.units),
+                  .to = print_setting(*option.setting, option.to, advice.units),
+                  .rules = rules_of(effect, situation),
+                  .loads = loads_behind(option, effect, advice, situation.pack)};
+  for (const std::string& id : option.setting->adjustment->cautions)
+    grounds.cautions.emplace_back(situation.pack.caution(id)->text);
+  return grounds;
+}
+
+const ChangeExplainer::Shares& ChangeExplainer::shares_on(std::size_t axis) {
+  const auto [entry, fresh] = shares_.try_emplace(axis);
+  Shares& shares = entry->second;
+  if (!fresh) return shares;
+  shares.sizes = sorted_shares(axis, advice_.belief);
+  shares.told.reserve(shares.sizes.size());
+  for (const auto& [index, share] : shares.sizes) {
+    const Reading& reading = advice_.readings[index];
+    shares.told.push_back(
+        {"rule", reading.rule, share_text(reading.text, share, situation_.pack.axes[axis].label)});
+  }
+  return shares;
+}
+
+/// What this kart's log says of the axis that the change mends most.
+void ChangeExplainer::add_records(Change& change, const Effect& effect) const {
+  const Adjustment& adjustment = change.adjustment();
+  if (effect.records == 0 || change.moves.empty() || situation_.experience == nullptr) return;
+  const auto at = static_cast<std::size_t>(&adjustment - situation_.pack.adjustments.data());
+  Situation without = situation_;
+  without.experience = nullptr;
+  const auto axis = static_cast<Index>(change.moves.front().axis);
+  const double rules = effect_of(adjustment, without).per_step[axis];
+  std::string text = fmt::format(
+      "{} differences between this kart's debriefs: {} {:+.2f} a step by the rules, {:+.2f} with "
+      "the log",
+      effect.records, situation_.pack.axes[change.moves.front().axis].label, rules,
+      effect.per_step[axis]);
+  constexpr std::size_t kTold = 3;
+  const std::vector<std::string>& told = (*situation_.experience)[at].told;
+  for (std::size_t i = 0; i < std::min(kTold, told.size()); ++i) text.append("; ").append(told[i]);
+  change.because.push_back({"record", adjustment.id, text});
+}
+
+void ChangeExplainer::add_shares(Change& change) {
+  const Shares& shares = shares_on(change.moves.front().axis);
+  change.shares = shares.sizes;
+  change.because.insert(change.because.end(), shares.told.begin(), shares.told.end());
+}
+
+Change ChangeExplainer::explain(const Candidate& candidate, const Effect& effect,
+                                const Grounds& grounds) {
   const Option& option = candidate.option;
-  Change change{.candidate = candidate};
-  change.from = print_setting(*option.setting, option.from, units);
-  change.to = print_setting(*option.setting, option.to, units);
-  if (candidate.then) change.then = print_setting(*option.setting, *candidate.then, units);
+  Change change{.candidate = candidate, .from = grounds.from, .to = grounds.to};
+  if (candidate.then) change.then = print_setting(*option.setting, *candidate.then, advice_.units);
   change.contested = effect.contested;
   change.open_questions = effect.open_facts;
-  change.moves = moves_of(candidate, effect, advice);
-  if (!change.moves.empty()) change.shares = shares_on(change.moves.front().axis, advice.belief);
-  change.against = fed_by(candidate, effect, advice);
-  change.because = reasons(change, effect, advice, situation);
-  add_records(change, effect, situation);
-  change.tried = tried_before(change, advice, situation);
-  if (advice.loads) add_loads(change, effect, *advice.loads, situation.pack, units);
+  change.moves = moves_of(candidate, effect, advice_);
+  change.against = fed_by(candidate, effect, advice_);
+  change.because.reserve(grounds.rules.size() + advice_.readings.size() + 2);
+  change.because = grounds.rules;
+  if (!change.moves.empty()) add_shares(change);
+  add_records(change, effect);
+  change.tried = tried_before(change, advice_, situation_);
+  if (grounds.loads) {
+    change.loads = grounds.loads->say;
+    change.because.push_back({"chassis", "wheel-loads", grounds.loads->text});
+  }
   const Adjustment& adjustment = change.adjustment();
   change.watch = adjustment.watch.at(option.direction);
   change.back_out = adjustment.back_out.at(option.direction);
-  for (const std::string& id : adjustment.cautions) {
-    change.cautions.emplace_back(situation.pack.caution(id)->text);
-  }
+  change.cautions = grounds.cautions;
   return change;
 }
 

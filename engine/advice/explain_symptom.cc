@@ -150,7 +150,8 @@ std::string said_as(const Symptom& s, const Pack& pack) {
   std::string said;
   for (const Phrase& phrase : pack.phrases) {
     if (phrase.means != Phrase::Means::symptom || phrase.id != s.id) continue;
-    said += fmt::format("{}{}", said.empty() ? "" : ", ", fmt::join(phrase.words, " "));
+    for (const std::string_view words : wordings_of(phrase))
+      said.append(said.empty() ? "" : ", ").append(words);
   }
   return said;
 }

@@ -48,7 +48,7 @@ std::string key_of(const Situation& situation, const std::string& track, bool ro
 
 /// What is kept under a key, made where it is not.
 template <typename Kept, typename Key, typename Make>
-const auto& kept_or_made(Kept& kept, const Key& key, const Make& make) {
+auto& kept_or_made(Kept& kept, const Key& key, const Make& make) {
   const auto found = kept.find(key);
   if (found != kept.end()) return found->second;
   if (kept.size() >= kMostKept) kept.clear();
@@ -77,16 +77,21 @@ const Groundwork::Loads& Groundwork::loads(const std::string& track) {
   });
 }
 
-const std::vector<Way>& Groundwork::ways(double minutes_left) {
-  return kept_or_made(ways_, minutes_left, [&] { return all_ways(pack_, kart_, minutes_left); });
+MovesInTime& Groundwork::in_time(double minutes_left) {
+  return kept_or_made(in_time_, minutes_left,
+                      [&] { return MovesInTime{.ways = all_ways(pack_, kart_, minutes_left)}; });
 }
 
-const std::vector<Effect>& Groundwork::effects(Situation& situation, const std::string& track) {
+MovesUnderFacts& Groundwork::under_facts(Situation& situation, const std::string& track) {
+  const auto make = [&] { return MovesUnderFacts{.effects = effects_of(situation)}; };
   // With a log's experience, or where reports matter, they are of that one case.
-  if (situation.experience != nullptr || reports_matter_)
-    return of_one_case_ = effects_of(situation);
-  return kept_or_made(effects_, key_of(situation, track, room_matters_),
-                      [&] { return effects_of(situation); });
+  if (situation.experience != nullptr || reports_matter_) return of_one_case_.emplace(make());
+  return kept_or_made(under_facts_, key_of(situation, track, room_matters_), make);
+}
+
+const JobClasses& Groundwork::jobs() {
+  if (!jobs_) jobs_ = job_classes(all_ways(pack_, kart_, 0.0));
+  return *jobs_;
 }
 
 }  // namespace kartwright

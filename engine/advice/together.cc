@@ -22,14 +22,14 @@ Together in_words(const Bundle& bundle, const Stakes& stakes, System units) {
 }  // namespace
 
 std::vector<Together> bundles_of(const Stakes& stakes, const Ranking& ranking, const Advice& advice,
-                                 std::size_t most) {
+                                 const JobClasses& jobs, std::size_t most) {
   constexpr double kEnough = 0.6;  // of the handling error
   constexpr std::size_t kPair = 2;
   const bool one_will_do = !ranking.candidates.empty() && ranking.candidates[0].relief >= kEnough;
   std::vector<Together> out;
   if (one_will_do && most <= kPair) return out;
   for (std::size_t moves = kPair; moves <= most; ++moves) {
-    const Bundle bundle = best_bundle(stakes, advice.ways, advice.effects, moves);
+    const Bundle bundle = best_bundle(stakes, advice.ways, advice.effects, jobs, moves);
     // A third move that pays for nothing leaves the pair as it is.
     if (bundle.moves.size() == moves) out.push_back(in_words(bundle, stakes, advice.units));
   }

@@ -160,7 +160,7 @@ std::set<std::string> settings_to_try(const TurnSearch& search) {
     out.insert(search.advice.changes[i].adjustment().id);
   }
   for (const NotNow& refused : search.advice.not_now) {
-    if (refused.reason == Refusal::end_stop) out.insert(refused.adjustment);
+    if (refused.reason == Refusal::end_stop) out.emplace(refused.adjustment);
   }
   return out;
 }

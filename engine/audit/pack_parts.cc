@@ -327,8 +327,9 @@ std::string meaning_of(const Phrase& phrase) {
 void add_words_of(const Pack& pack, std::vector<PackPart>& parts) {
   std::map<std::string, std::map<std::string, std::string>> by_meaning;
   for (const Phrase& phrase : pack.phrases) {
-    by_meaning[meaning_of(phrase)][fmt::format("{}", fmt::join(phrase.words, " "))] =
-        what_else(phrase);
+    std::map<std::string, std::string>& said = by_meaning[meaning_of(phrase)];
+    for (const std::string_view words : wordings_of(phrase))
+      said[std::string(words)] = what_else(phrase);
   }
   for (const WordClass& each : pack.word_classes) {
     for (const auto& words : each.words) {

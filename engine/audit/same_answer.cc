@@ -66,7 +66,7 @@ std::map<std::pair<std::string, std::string>, Fate> fates(const Advice& advice) 
                                                          change.candidate.parts.score()};
   }
   for (const NotNow& refused : advice.not_now) {
-    all[{refused.adjustment, refused.direction}].refusal = refused.reason;
+    all[{std::string(refused.adjustment), std::string(refused.direction)}].refusal = refused.reason;
   }
   return all;
 }

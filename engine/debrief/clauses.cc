@@ -188,7 +188,7 @@ class Cutter {
     Piece piece = piece_of(match.phrase, first, at_);
     if (is_corner(piece)) take_name(piece);
     if (piece.is(Means::place)) take_numbers(piece);
-    if (piece.is(Means::symptom)) look_inside(piece, first);
+    if (piece.is(Means::symptom)) look_inside(piece, match.wording, first);
     const std::size_t place = segment_.pieces.size();
     segment_.pieces.push_back(std::move(piece));
     for (const Vocabulary::Gap& gap : match.gaps) {
@@ -249,7 +249,7 @@ class Cutter {
   }
 
   /// The phrase of a symptom may hold one of its phase, "loose off", or of a side, "drifts left".
-  void look_inside(Piece& symptom, std::size_t first) const {
+  void look_inside(Piece& symptom, std::string_view wording, std::size_t first) const {
     Remark<Side> sides;
     for (std::size_t i = first + 1, words = 1; i < at_; i += words) {
       const Vocabulary::Match inside = vocabulary_.longest(std::span(tokens_).subspan(i, at_ - i));
@@ -264,7 +264,7 @@ class Cutter {
       if (const auto side = side_named(inner->id)) sides.say(*side);
     }
     symptom.side = sides.value();
-    symptom.says_no = vocabulary_.says_no(*symptom.phrase);
+    symptom.says_no = vocabulary_.says_no(wording);
   }
 
   /// "something's not right" is of no side.

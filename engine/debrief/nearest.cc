@@ -18,8 +18,8 @@ constexpr std::size_t kLongest = 40;         // letters of a text worth comparin
 /// Only what would change the reading is worth suggesting.
 bool says_something(const Phrase& phrase) {
   using Means = Phrase::Means;
-  return !phrase.words.empty() && phrase.means != Means::filler &&
-         phrase.means != Means::negation && phrase.means != Means::place;
+  return phrase.means != Means::filler && phrase.means != Means::negation &&
+         phrase.means != Means::place;
 }
 
 Letters letters_of(std::string_view text) {
@@ -53,32 +53,30 @@ bool may_be_near(const Letters& a, const Letters& b, int most) {
   return std::max(missing, spare) <= most;
 }
 
-std::string joined(const std::vector<std::string>& words) {
-  std::string text;
-  for (const std::string& word : words) text += text.empty() ? word : ' ' + word;
-  return text;
-}
-
 }  // namespace
 
 Nearest::Nearest(const std::vector<Phrase>& phrases) : by_length_(kLongest + 1) {
-  for (std::size_t i = 0; i < phrases.size(); ++i) {
-    if (!says_something(phrases[i])) continue;
-    if (phrases[i].words.size() == 1) {
-      for (std::string& form : forms_of(phrases[i].words.front())) add(std::move(form), i);
-    } else {
-      std::string text = joined(phrases[i].words);
-      std::erase(text, '*');
-      add(std::move(text), i);
+  std::size_t number = 0;
+  for (const Phrase& phrase : phrases) {
+    if (!says_something(phrase)) continue;
+    for (const std::string_view words : wordings_of(phrase)) {
+      ++number;
+      if (words.find(' ') == std::string_view::npos) {
+        for (std::string& form : forms_of(words)) add(std::move(form), number);
+      } else {
+        std::string text(words);
+        std::erase(text, '*');
+        add(std::move(text), number);
+      }
     }
   }
 }
 
-void Nearest::add(std::string text, std::size_t phrase) {
+void Nearest::add(std::string text, std::size_t wording) {
   if (text.size() > kLongest) return;
   const Letters letters = letters_of(text);
   std::vector<Known>& as_long = by_length_[text.size()];
-  as_long.push_back({std::move(text), phrase, letters});
+  as_long.push_back({std::move(text), wording, letters});
 }
 
 const std::vector<Nearest::Found>& Nearest::near(const std::string& text) {
@@ -114,10 +112,10 @@ std::vector<std::string> Nearest::to(const std::string& text,
   std::vector<std::size_t> taken;
   for (const Found& one : found) {
     if (nearest.size() == kSuggestions) break;
-    const bool known = std::find(taken.begin(), taken.end(), one.known->phrase) != taken.end() ||
+    const bool known = std::find(taken.begin(), taken.end(), one.known->wording) != taken.end() ||
                        std::find(nearest.begin(), nearest.end(), one.known->text) != nearest.end();
     if (known) continue;
-    taken.push_back(one.known->phrase);
+    taken.push_back(one.known->wording);
     nearest.push_back(one.known->text);
   }
   return nearest;

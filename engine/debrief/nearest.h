@@ -32,14 +32,14 @@ class Nearest {
  private:
   struct Known {
     std::string text;
-    std::size_t phrase = 0;  ///< forms of one phrase are suggested once
+    std::size_t wording = 0;  ///< forms of one are suggested once
     Letters letters = {};
   };
   struct Found {
     int edits = 0;
     const Known* known = nullptr;
   };
-  void add(std::string text, std::size_t phrase);
+  void add(std::string text, std::size_t wording);
   const std::vector<Found>& near(const std::string& text);
 
   std::vector<std::vector<Known>> by_length_;

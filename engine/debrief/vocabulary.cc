@@ -9,12 +9,14 @@
 namespace kartwright {
 namespace {
 
-bool is_class(const std::string& word) { return word.starts_with('<'); }
+bool is_class(std::string_view word) { return word.starts_with('<'); }
 
-bool is_plain(char c) { return (c >= 'a' && c <= 'z') || c == '\'' || c == '*'; }
+bool is_small_letter(char c) { return c >= 'a' && c <= 'z'; }
+
+bool is_plain(char c) { return is_small_letter(c) || c == '\'' || c == '*'; }
 
 /// A word that the tokenizer would not cut: nearly all are.
-bool is_plain_word(const std::string& word) {
+bool is_plain_word(std::string_view word) {
   if (is_class(word)) return true;
   return !word.empty() && word.front() != '\'' && word.back() != '\'' &&
          std::all_of(word.begin(), word.end(), is_plain);
@@ -39,8 +41,8 @@ std::vector<std::string> cut(const std::vector<std::string>& words) {
 }
 
 /// "we'll" must not turn into "well".
-bool may_lose_apostrophe(const std::string& word) {
-  return word.find('\'') != std::string::npos && !word.ends_with("'ll");
+bool may_lose_apostrophe(std::string_view word) {
+  return word.find('\'') != std::string_view::npos && !word.ends_with("'ll");
 }
 
 /// False only where no ending makes the verb into what was said: "dying" keeps the first letter of
@@ -52,14 +54,13 @@ bool may_be_form_of(std::string_view said, std::string_view verb) {
 }
 
 /// Compares without building the forms wherever that is possible: this is the innermost loop.
-bool is_form_of(std::string_view said, const std::string& word) {
+bool is_form_of(std::string_view said, std::string_view word) {
   if (said.empty() || said.front() != word.front())
     return false;  // as in every form: saves most work
   if (said == word) return true;
   const bool verb = word.back() == '*';
-  if (verb && !may_be_form_of(said, std::string_view(word).substr(0, word.size() - 1)))
-    return false;
-  if (!verb && !may_lose_apostrophe(word)) return false;
+  if (verb && !may_be_form_of(said, word.substr(0, word.size() - 1))) return false;
+  if (!verb && (said.size() >= word.size() || !may_lose_apostrophe(word))) return false;
   const auto forms = forms_of(word);
   return std::find(forms.begin(), forms.end(), said) != forms.end();
 }
@@ -100,19 +101,19 @@ bool may_have_gaps(const Phrase& phrase) {
                            phrase.means == Means::laps || phrase.means == Means::praise);
 }
 
+/// Words that may stand inside a phrase, where they are alone in theirs.
 bool is_light_phrase(const Phrase& phrase) {
   using Means = Phrase::Means;
-  return phrase.words.size() == 1 &&
-         (phrase.means == Means::severity || phrase.means == Means::confidence);
+  return phrase.means == Means::severity || phrase.means == Means::confidence;
 }
 
 }  // namespace
 
-std::vector<std::string> forms_of(const std::string& word) {
-  if (word.ends_with('*')) return verb_forms(std::string_view(word).substr(0, word.size() - 1));
-  std::vector<std::string> forms{word};
+std::vector<std::string> forms_of(std::string_view word) {
+  if (word.ends_with('*')) return verb_forms(word.substr(0, word.size() - 1));
+  std::vector<std::string> forms{std::string(word)};
   if (may_lose_apostrophe(word)) {
-    forms.push_back(word);
+    forms.emplace_back(word);
     std::erase(forms.back(), '\'');
   }
   return forms;
@@ -158,32 +159,60 @@ void Vocabulary::add_class(const WordClass& added) {
   class_ids_.push_back(id);
 }
 
-/// As the tokenizer cuts them. Of the thousands of phrases few are ever asked for.
-const std::vector<std::string>& Vocabulary::words_of(const Pattern& pattern) const {
-  if (pattern.words != nullptr) return *pattern.words;
-  const std::vector<std::string>& own = pattern.phrase->words;
-  if (all_plain(own)) return own;
-  const auto [entry, fresh] = cut_.try_emplace(pattern.phrase);
-  if (fresh) entry->second = cut(own);
+std::string_view Vocabulary::text_of(Wording wording) const {
+  const std::string_view from =
+      std::string_view(phrases_[wording.phrase].wordings).substr(wording.from);
+  return from.substr(0, from.find('\n'));
+}
+
+/// As the tokenizer cuts them. Of the thousands of wordings few are ever asked for.
+const std::vector<std::string>& Vocabulary::words_of(std::string_view wording) const {
+  const auto [entry, fresh] = cut_.try_emplace(wording.data());
+  if (fresh) entry->second = words_in(wording);
+  if (fresh && !all_plain(entry->second)) entry->second = cut(entry->second);
   return entry->second;
 }
 
+/// The first of these.
+std::string_view Vocabulary::first_word_of(std::string_view wording) const {
+  const std::string_view first = wording.substr(0, wording.find(' '));
+  if (is_plain_word(first)) return first;
+  const std::vector<std::string>& words = words_of(wording);
+  return words.empty() ? std::string_view() : words.front();
+}
+
+Vocabulary::Pattern Vocabulary::pattern_of(Wording wording) const {
+  const std::string_view text = text_of(wording);
+  return {&phrases_[wording.phrase], text, &words_of(text)};
+}
+
 void Vocabulary::add(const Phrase& phrase) {
-  if (phrase.words.empty()) return;
-  Pattern pattern{&phrase};
-  if (is_class(phrase.words.front()) || !is_plain_word(phrase.words.front()))
-    pattern.words = &words_of(pattern);
-  const auto& words = pattern.words != nullptr ? *pattern.words : phrase.words;
-  if (words.empty()) return;
-  const std::string& first = words.front();
-  if (is_class(first))
-    by_class_[first].push_back(pattern);
-  else
-    by_letter_[first.front()].push_back(pattern);
-  const bool denial = phrase.means == Phrase::Means::negation && phrase.words.size() == 1;
-  if (!denial && !is_light_phrase(phrase)) return;
-  for (std::string& form : forms_of(phrase.words.front())) {
-    (denial ? denials_ : light_).insert(std::move(form));
+  const std::string& lines = phrase.wordings;
+  const auto number = static_cast<std::uint32_t>(&phrase - phrases_.data());
+  for (std::size_t from = 0; from < lines.size();) {
+    shelve({number, static_cast<std::uint32_t>(from)});
+    from = std::min(lines.find('\n', from), lines.size()) + 1;
+  }
+  if (phrase.means == Phrase::Means::negation || is_light_phrase(phrase)) note_small_words(phrase);
+}
+
+void Vocabulary::shelve(Wording wording) {
+  char letter = phrases_[wording.phrase].wordings[wording.from];
+  // However it is cut, a word that begins with a letter still does.
+  if (!is_small_letter(letter)) {
+    const std::string_view first = first_word_of(text_of(wording));
+    if (is_class(first)) return by_class_[std::string(first)].push_back(wording);
+    if (first.empty()) return;
+    letter = first.front();
+  }
+  by_letter_[static_cast<unsigned char>(letter)].push_back(wording);
+}
+
+void Vocabulary::note_small_words(const Phrase& phrase) {
+  auto& words = phrase.means == Phrase::Means::negation ? denials_ : light_;
+  for (const std::string_view wording : wordings_of(phrase)) {
+    if (wording.find(' ') != std::string_view::npos) continue;
+    for (std::string& form : forms_of(wording)) words.insert(std::move(form));
   }
 }
 
@@ -199,23 +228,27 @@ const Vocabulary::Starts& Vocabulary::starts_of(std::string_view word) const {
 Vocabulary::Starts Vocabulary::gather(std::string_view word) const {
   Starts starts;
   if (word.empty()) return starts;
-  if (const auto found = by_letter_.find(word.front()); found != by_letter_.end()) {
-    for (const Pattern& pattern : found->second) {
-      const auto& words = pattern.words != nullptr ? *pattern.words : pattern.phrase->words;
-      if (is_form_of(word, words.front()))
-        starts.patterns.push_back({pattern.phrase, &words_of(pattern)});
-    }
+  for (const Wording wording : by_letter_[static_cast<unsigned char>(word.front())]) {
+    if (is_form_of(word, first_word_of(text_of(wording))))
+      starts.patterns.push_back(pattern_of(wording));
   }
   for (const std::string& id : class_ids_) {
-    const auto patterns = by_class_.find(id);
-    if (patterns == by_class_.end()) continue;
+    if (!by_class_.contains(id)) continue;
     const auto& alternatives = classes_.at(id);
     const bool stands = std::any_of(
         alternatives.begin(), alternatives.end(),
         [&](const auto& words) { return !words.empty() && is_form_of(word, words.front()); });
-    if (stands) starts.classes.push_back(&patterns->second);
+    if (stands) starts.classes.push_back(&patterns_of(id));
   }
   return starts;
+}
+
+/// Of the wordings that begin with a class.
+const Vocabulary::Patterns& Vocabulary::patterns_of(const std::string& id) const {
+  Patterns& patterns = class_patterns_[id];
+  if (!patterns.empty()) return patterns;
+  for (const Wording wording : by_class_.at(id)) patterns.push_back(pattern_of(wording));
+  return patterns;
 }
 
 std::unordered_set<std::string> Vocabulary::all_words() const {
@@ -226,11 +259,11 @@ std::unordered_set<std::string> Vocabulary::all_words() const {
       for (std::string& form : forms_of(word)) all.insert(std::move(form));
     }
   };
-  for (const auto& [letter, patterns] : by_letter_) {
-    for (const Pattern& pattern : patterns) take(words_of(pattern));
+  for (const Wordings& wordings : by_letter_) {
+    for (const Wording wording : wordings) take(words_of(text_of(wording)));
   }
-  for (const auto& [id, patterns] : by_class_) {
-    for (const Pattern& pattern : patterns) take(words_of(pattern));
+  for (const auto& [id, wordings] : by_class_) {
+    for (const Wording wording : wordings) take(words_of(text_of(wording)));
   }
   for (const auto& [id, alternatives] : classes_) {
     for (const std::vector<std::string>& words : alternatives) take(words);
@@ -245,7 +278,7 @@ bool Vocabulary::is_light(const Token& token) const {
 bool Vocabulary::is_denial(const Token& token) const { return denials_.contains(token.text); }
 
 /// A word of a phrase that denies: "no", "doesn't", or a class that has such words.
-bool Vocabulary::says_no(const std::string& word) const {
+bool Vocabulary::is_no(const std::string& word) const {
   const auto* const alternatives = class_of(word);
   if (alternatives == nullptr) return denials_.contains(word);
   return std::any_of(alternatives->begin(), alternatives->end(),
@@ -255,12 +288,13 @@ bool Vocabulary::says_no(const std::string& word) const {
 /// "The steering is not heavy" denies a heavy wheel; no other kind of phrase, and none that denies
 /// by itself.
 bool Vocabulary::may_be_denied(const Pattern& pattern) const {
-  return pattern.phrase->means == Phrase::Means::symptom && !says_no(*pattern.phrase);
+  return pattern.phrase->means == Phrase::Means::symptom && !says_no(pattern.wording);
 }
 
-bool Vocabulary::says_no(const Phrase& phrase) const {
-  return std::any_of(phrase.words.begin(), phrase.words.end(),
-                     [&](const std::string& word) { return says_no(word); });
+bool Vocabulary::says_no(std::string_view wording) const {
+  const std::vector<std::string> words = words_in(wording);
+  return std::any_of(words.begin(), words.end(),
+                     [&](const std::string& word) { return is_no(word); });
 }
 
 /// Lays the words of a pattern from `word` on over the tokens from fit.end on. At most so many
@@ -275,13 +309,13 @@ bool Vocabulary::fits(const Pattern& pattern, std::size_t word, std::span<const 
   for (std::size_t light = 0; light <= most; ++light) {
     const std::size_t at = fit.end + light;
     if (at >= tokens.size()) return false;
-    if (light > 0 && says_no(words[word - 1]) && is_article(tokens[at - 1])) return false;
+    if (light > 0 && is_no(words[word - 1]) && is_article(tokens[at - 1])) return false;
     if (light > 0 && !is_light(tokens[at - 1])) {
       if (denies || !is_denial(tokens[at - 1]) || !may_be_denied(pattern)) return false;
       denies = true;
     }
     Fit next{at, fit.gaps};
-    if (light > 0) next.gaps.push_back({fit.end, light, says_no(words[word - 1]), denies});
+    if (light > 0) next.gaps.push_back({fit.end, light, is_no(words[word - 1]), denies});
     if (!fits_here(pattern, word, tokens, next)) continue;
     fit = std::move(next);
     return true;
@@ -327,7 +361,7 @@ void Vocabulary::find_among(const Patterns& patterns, std::span<const Token> tok
   for (const Pattern& pattern : patterns) {
     Fit fit;
     if (!fits(pattern, 0, tokens, fit)) continue;
-    Match match{pattern.phrase, fit.end, std::move(fit.gaps)};
+    Match match{pattern.phrase, pattern.wording, fit.end, std::move(fit.gaps)};
     if (goes_before(match, best)) best = std::move(match);
   }
 }

@@ -9,8 +9,9 @@
 
 #pragma once
 
+#include <array>
 #include <cstddef>
-#include <map>
+#include <cstdint>
 #include <span>
 #include <string>
 #include <string_view>
@@ -40,6 +41,7 @@ class Vocabulary {
 
   struct Match {
     const Phrase* phrase = nullptr;  ///< none: nothing known begins here
+    std::string_view wording = {};   ///< of the phrase
     std::size_t words = 0;           ///< tokens it takes up, gaps included
     std::vector<Gap> gaps = {};
     std::size_t own() const;  ///< tokens that are its own
@@ -52,8 +54,8 @@ class Vocabulary {
   /// Some phrase of this meaning, or nullptr: what a rule of the language can turn words into.
   const Phrase* any_that_means(Phrase::Means means, std::string_view id) const;
 
-  /// Has a "not" of its own: "won't turn", "no grip".
-  bool says_no(const Phrase& phrase) const;
+  /// A wording that has a "not" of its own: "won't turn", "no grip".
+  bool says_no(std::string_view wording) const;
 
   bool begins_a_phrase(const std::string& word) const {
     const Starts& starts = starts_of(word);
@@ -64,11 +66,15 @@ class Vocabulary {
   std::unordered_set<std::string> all_words() const;
 
  private:
+  /// A wording: which phrase's, and where in its `wordings` it begins.
+  struct Wording {
+    std::uint32_t phrase = 0, from = 0;
+  };
+  using Wordings = std::vector<Wording>;
   struct Pattern {
     const Phrase* phrase = nullptr;
-    /// The phrase's own, or in cut_. Not looked at yet where there are none: then the first is not
-    /// one to cut.
-    const std::vector<std::string>* words = nullptr;
+    std::string_view wording = {};
+    const std::vector<std::string>* words = nullptr;  ///< in cut_
   };
   using Patterns = std::vector<Pattern>;
   /// What may begin with a word that was heard.
@@ -83,8 +89,14 @@ class Vocabulary {
   };
 
   void add(const Phrase& phrase);
+  void shelve(Wording wording);
+  void note_small_words(const Phrase& phrase);
   void add_class(const WordClass& added);
-  const std::vector<std::string>& words_of(const Pattern& pattern) const;
+  std::string_view text_of(Wording wording) const;
+  const std::vector<std::string>& words_of(std::string_view wording) const;
+  std::string_view first_word_of(std::string_view wording) const;
+  Pattern pattern_of(Wording wording) const;
+  const Patterns& patterns_of(const std::string& id) const;
   const Starts& starts_of(std::string_view word) const;
   Starts gather(std::string_view word) const;
   const std::vector<std::vector<std::string>>* class_of(const std::string& word) const;
@@ -94,22 +106,23 @@ class Vocabulary {
                  Fit& fit) const;
   bool is_light(const Token& token) const;
   bool is_denial(const Token& token) const;
-  bool says_no(const std::string& word) const;
+  bool is_no(const std::string& word) const;
   bool may_be_denied(const Pattern& pattern) const;
   void find_among(const Patterns& patterns, std::span<const Token> tokens, Match& best) const;
   void find_from(std::string_view first, std::span<const Token> tokens, Match& best) const;
 
   const std::vector<Phrase>& phrases_;
-  mutable std::unordered_map<const Phrase*, std::vector<std::string>> cut_;
+  mutable std::unordered_map<const char*, std::vector<std::string>> cut_;  ///< wordings, by place
   std::unordered_map<std::string, std::vector<std::vector<std::string>>> classes_;  ///< cut
   std::vector<std::string> class_ids_;                  ///< `<front>`, in the order of the rules
-  std::unordered_map<std::string, Patterns> by_class_;  ///< those that begin with `<front>`
-  std::map<char, Patterns> by_letter_;  ///< the others, by the first letter of the first word
-  mutable std::unordered_map<std::string, Starts> starts_;  ///< of words heard before
+  std::unordered_map<std::string, Wordings> by_class_;  ///< those that begin with `<front>`
+  std::array<Wordings, 256> by_letter_;  ///< the others, by the first letter of the first word
+  mutable std::unordered_map<std::string, Patterns> class_patterns_;  ///< of classes heard before
+  mutable std::unordered_map<std::string, Starts> starts_;            ///< of words heard before
   std::unordered_set<std::string> light_, denials_;
 };
 
 /// A word of a phrase in every form in which it may be said. `hop*` has four, `won't` two.
-std::vector<std::string> forms_of(const std::string& word);
+std::vector<std::string> forms_of(std::string_view word);
 
 }  // namespace kartwright

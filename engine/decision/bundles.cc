@@ -71,12 +71,27 @@ class BundleSearch {
     return out;
   }
 
+  /// The steps that some item takes, ascending.
+  Indices steps_taken() const {
+    std::vector<bool> is_taken(case_.steps.size());
+    for (const BundleItem& item : case_.items) is_taken[item.step] = true;
+    Indices taken;
+    for (std::size_t step = 0; step < is_taken.size(); ++step) {
+      if (is_taken[step]) taken.push_back(step);
+    }
+    return taken;
+  }
+
+  /// Of the steps that are not taken nobody will ask.
   void cross_steps() {
     const std::size_t n = case_.steps.size();
     cross_.resize(n * n);
-    for (std::size_t a = 0; a < n; ++a) {
-      const VectorXd weighed_effect = 2.0 * case_.weights.cwiseProduct(case_.steps[a].effect);
-      for (std::size_t b = 0; b <= a; ++b) {
+    const Indices taken = steps_taken();
+    VectorXd weighed_effect;
+    for (const std::size_t a : taken) {
+      weighed_effect = 2.0 * case_.weights.cwiseProduct(case_.steps[a].effect);
+      for (const std::size_t b : taken) {
+        if (b > a) break;
         cross_[a * n + b] = cross_[b * n + a] = weighed_effect.dot(case_.steps[b].effect);
       }
     }
@@ -229,8 +244,7 @@ BundleCase case_of(const Stakes& stakes) {
 
 /// The legal options of known effect, in the order of the ways.
 Offers offers_of(const Stakes& stakes, const std::vector<Way>& ways,
-                 const std::vector<Effect>& effects) {
-  const JobClasses classes = job_classes(ways);
+                 const std::vector<Effect>& effects, const JobClasses& classes) {
   Offers offers{.search = case_of(stakes), .options = {}};
   for (const Effect& effect : effects) {
     const double spread = offers.search.weights.dot(effect.covariance.diagonal());
@@ -303,7 +317,13 @@ BundleChoice best_set(const BundleCase& c, std::size_t most) { return BundleSear
 
 Bundle best_bundle(const Stakes& stakes, const std::vector<Way>& ways,
                    const std::vector<Effect>& effects, std::size_t most) {
-  const Offers offers = offers_of(stakes, ways, effects);
+  return best_bundle(stakes, ways, effects, job_classes(ways), most);
+}
+
+Bundle best_bundle(const Stakes& stakes, const std::vector<Way>& ways,
+                   const std::vector<Effect>& effects, const JobClasses& classes,
+                   std::size_t most) {
+  const Offers offers = offers_of(stakes, ways, effects, classes);
   const Indices chosen = best_set(offers.search, most).items;
   Bundle bundle;
   if (chosen.empty()) return bundle;

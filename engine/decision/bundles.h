@@ -84,5 +84,8 @@ struct Bundle {
 /// for rank(). The options point into the kart.
 Bundle best_bundle(const Stakes& stakes, const std::vector<Way>& ways,
                    const std::vector<Effect>& effects, std::size_t most);
+/// The same of ways whose job classes are known.
+Bundle best_bundle(const Stakes& stakes, const std::vector<Way>& ways,
+                   const std::vector<Effect>& effects, const JobClasses& classes, std::size_t most);
 
 }  // namespace kartwright

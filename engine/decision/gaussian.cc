@@ -20,17 +20,19 @@ Gaussian::Gaussian(const VectorXd& mean, const MatrixXd& covariance) : mean_(mea
   // A mixture's covariance may be singular; a millionth of a spread more is not seen in a share.
   constexpr double kRidge = 1e-12;
   part.diagonal().array() += kRidge * part.diagonal().maxCoeff();
-  factor_ = part.llt().matrixL();
+  factor_ = part.llt().matrixU();
+  normals_.resize(size());
 }
 
 void Gaussian::draw(std::mt19937_64& engine, VectorXd& out) {
   out = mean_;
   if (spread_.empty()) return;
-  normals_.resize(size());
-  for (double& normal : normals_) normal = normal_(engine);
-  for (Index i = 0; i < size(); ++i) {
+  const Index n = size();
+  for (Index i = 0; i < n; ++i) {
+    normals_[i] = normal_(engine);
+    const double* const row = factor_.col(i).data();
     double sum = 0.0;
-    for (Index j = 0; j <= i; ++j) sum += factor_(i, j) * normals_[j];
+    for (Index j = 0; j <= i; ++j) sum += row[j] * normals_[j];
     out[axis(i)] += sum;
   }
 }

@@ -25,7 +25,7 @@ class Gaussian {
 
   Eigen::VectorXd mean_;
   std::vector<Eigen::Index> spread_;  ///< axes with any
-  Eigen::MatrixXd factor_;
+  Eigen::MatrixXd factor_;            ///< U, so that the columns lie together
   Eigen::VectorXd normals_;
   boost::random::normal_distribution<double> normal_;
 };

@@ -19,22 +19,51 @@ double spread_of(const VectorXd& weights, const Effect& effect) {
   return weights.dot(effect.covariance.diagonal());
 }
 
-double loss_at(const VectorXd& mean, const VectorXd& weights, const Effect& effect, double steps) {
-  return weights.dot((mean + steps * effect.per_step).cwiseAbs2()) +
-         steps * steps * spread_of(weights, effect);
+double loss_at(const VectorXd& mean, const VectorXd& weights, const Effect& effect, double steps,
+               double spread) {
+  return weights.dot((mean + steps * effect.per_step).cwiseAbs2()) + steps * steps * spread;
 }
 
-/// What judging a way needs to know of its adjustment.
+double loss_at(const VectorXd& mean, const VectorXd& weights, const Effect& effect, double steps) {
+  return loss_at(mean, weights, effect, steps, spread_of(weights, effect));
+}
+
+double relief_from(double nothing, double loss) {
+  constexpr double kNoError = 1e-12;
+  return nothing < kNoError ? 0.0 : 1.0 - loss / nothing;
+}
+
+/// What judging a way needs to know of its adjustment, each taken once for all its places.
 struct Judged {
   const Effect& effect;
   const Room& room;
   std::size_t adjustment;
+  double nothing;  ///< J(none)
+  double spread;   ///< tr(W Lambda) of a step
 };
 
+/// How all ways of one case are judged.
+struct Yardstick {
+  const Stakes& stakes;
+  const std::vector<Effect>& effects;
+  const Room& room;
+  double nothing = loss_of_nothing(stakes);
+
+  Judged judged(std::size_t way) const {
+    const Effect& effect = effects[way / 2];
+    return {effect, room, way / 2, nothing, spread_of(stakes.weights, effect)};
+  }
+};
+
+double relief_by(const Stakes& stakes, const Judged& judged, double steps) {
+  return relief_from(judged.nothing,
+                     loss_at(stakes.mean, stakes.weights, judged.effect, steps, judged.spread));
+}
+
 /// All but what the move costs in room.
-Candidate judge_for_today(const Stakes& stakes, const Option& option, const Effect& effect) {
-  Candidate candidate{.option = option};
-  candidate.relief = relief_of(stakes, loss_of(stakes, effect, option.steps));
+Candidate judge_for_today(const Stakes& stakes, const Option& option, const Effect& effect,
+                          double relief) {
+  Candidate candidate{.option = option, .relief = relief};
   candidate.parts.effect = 100.0 * candidate.relief;
   candidate.parts.effort = -effort_rate(stakes.minutes_left) * option.minutes;
   if (option.last_notch) candidate.parts.last_notch = -last_notch_cost(option);
@@ -99,8 +128,10 @@ void take_better(const Stakes& stakes, const Way& way, const Judged& judged,
                  std::optional<Candidate>& best) {
   for (const Option& option : way.options) {
     if (!option.legal()) continue;
-    Candidate candidate = judge_for_today(stakes, option, judged.effect);
-    if (candidate.relief <= 0.0 || (best && !better(candidate, *best))) continue;
+    const double relief = relief_by(stakes, judged, option.steps);
+    if (relief <= 0.0) continue;
+    Candidate candidate = judge_for_today(stakes, option, judged.effect, relief);
+    if (best && !better(candidate, *best)) continue;
     charge_room(judged, candidate);
     if (!best || better(candidate, *best)) best = candidate;
   }
@@ -165,9 +196,7 @@ double loss_of(const Stakes& stakes, const Effect& effect, double steps) {
 }
 
 double relief_of(const Stakes& stakes, double loss) {
-  const double nothing = loss_of_nothing(stakes);
-  constexpr double kNoError = 1e-12;
-  return nothing < kNoError ? 0.0 : 1.0 - loss / nothing;
+  return relief_from(loss_of_nothing(stakes), loss);
 }
 
 double effort_rate(double minutes_left) {
@@ -186,9 +215,11 @@ std::vector<Candidate> judge_places(const Stakes& stakes, const std::vector<Way>
                                     const std::vector<Effect>& effects, std::size_t way) {
   const Room room(stakes.mean, stakes.weights, stakes.forecast, ways, effects);
   std::vector<Candidate> out;
+  const Judged judged = Yardstick{stakes, effects, room}.judged(way);
   for (const Option& option : ways[way].options) {
-    out.push_back(judge_for_today(stakes, option, effects[way / 2]));
-    charge_room({effects[way / 2], room, way / 2}, out.back());
+    const double relief = relief_by(stakes, judged, option.steps);
+    out.push_back(judge_for_today(stakes, option, judged.effect, relief));
+    charge_room(judged, out.back());
   }
   return out;
 }
@@ -197,9 +228,12 @@ Ranking rank(const Stakes& stakes, const std::vector<Way>& ways,
              const std::vector<Effect>& effects) {
   Ranking ranking;
   const Room room(stakes.mean, stakes.weights, stakes.forecast, ways, effects);
+  const Yardstick yardstick{stakes, effects, room};
+  ranking.candidates.reserve(ways.size() / 2);
+  ranking.refused.reserve(ways.size());
   for (std::size_t i = 0; i < ways.size(); ++i) {
     const std::size_t before = ranking.candidates.size();
-    judge_way(stakes, ways[i], {effects[i / 2], room, i / 2}, ranking);
+    judge_way(stakes, ways[i], yardstick.judged(i), ranking);
     if (ranking.candidates.size() == before) continue;
     if (const auto steps = room.wanted(i / 2))
       ranking.candidates.back().wanted = place_of(*steps, ways[i - i % 2], ways[i - i % 2 + 1]);
@@ -213,9 +247,10 @@ Lead leading(const Stakes& stakes, const std::vector<Way>& ways,
              const std::vector<Effect>& effects) {
   const Room room(stakes.mean, stakes.weights, stakes.forecast, ways, effects);
   Lead lead{.nothing = -100.0 * room.cost_of_nothing()};
+  const Yardstick yardstick{stakes, effects, room};
   for (std::size_t i = 0; i < ways.size(); ++i) {
     if (!effects[i / 2].known()) continue;
-    take_better(stakes, ways[i], {effects[i / 2], room, i / 2}, lead.candidate);
+    take_better(stakes, ways[i], yardstick.judged(i), lead.candidate);
   }
   return lead;
 }

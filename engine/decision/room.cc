@@ -16,11 +16,9 @@ constexpr double kFreeTravel = 12.0;  // reference steps, either way
 
 Index at(std::size_t i) { return static_cast<Index>(i); }
 
-/// Every place the class and the box allow, in reference steps from now; where it stands among
+/// Adds every place the class and the box allow, in reference steps from now; where it stands among
 /// them.
-std::vector<double> places_of(const Way& plus, const Way& minus) {
-  std::vector<double> places;
-  places.reserve(plus.options.size() + minus.options.size() + 1);
+void add_places(const Way& plus, const Way& minus, std::vector<double>& places) {
   const auto add = [&](const Option& option) {
     if (option.open()) places.push_back(option.steps);
   };
@@ -28,7 +26,6 @@ std::vector<double> places_of(const Way& plus, const Way& minus) {
   std::for_each(minus.options.rbegin(), minus.options.rend(), add);
   places.push_back(0.0);
   std::for_each(plus.options.begin(), plus.options.end(), add);
-  return places;
 }
 
 /// What times b^2 is no less than any gain -(a u^2 + 2 b u), rounding and all.
@@ -38,7 +35,7 @@ double reach_of(double a) {
 }
 
 /// The least of a u^2 + 2 b u over an ascending list that is not empty. REQUIRES: a >= 0.
-double least_over(double a, double b, const std::vector<double>& places, double from) {
+double least_over(double a, double b, std::span<const double> places, double from) {
   const auto loss = [&](double place) {
     const double u = place - from;
     return (a * u + 2.0 * b) * u;
@@ -76,14 +73,14 @@ Room::Room(const VectorXd& mean, const VectorXd& weights, const std::vector<Stag
     Lever lever;
     const Setting* setting = ways[2 * i].setting;
     // What is not on the kart, or does nothing known, does not move.
-    lever.places = setting != nullptr && effects[i].known()
-                       ? places_of(ways[2 * i], ways[2 * i + 1])
-                       : std::vector<double>{};
+    lever.first = places_.size();
+    if (setting != nullptr && effects[i].known()) add_places(ways[2 * i], ways[2 * i + 1], places_);
+    lever.last = places_.size();
     lever.push = pushed_.col(at(i)).dot(b);
     lever.doubt = weights.dot(effects[i].covariance.diagonal());
     lever.reach = reach_of(lever.push + lever.doubt);
     if (setting != nullptr) lever.grid = grid_of(*setting);
-    levers_.push_back(std::move(lever));
+    levers_.push_back(lever);
   }
   slopes_.resize(pushed_.cols(), at(stages.size()));
   for (std::size_t k = 0; k < stages.size(); ++k) {
@@ -102,7 +99,7 @@ void Room::add_later_move(std::size_t lever, const Made& made, double slope, Lea
   const double b = slope + l.doubt * from;
   if (-l.reach * b * b >= least.within) return;  // nor can it add less than `free`, which is lower
   const double a = l.push + l.doubt;
-  const double within = least_over(a, b, l.places, from);
+  const double within = least_over(a, b, places_of(l), from);
   least.within = std::min(least.within, within);
   least.free = std::min({least.free, within, least_free(a, b, l.grid)});
 }
@@ -115,7 +112,7 @@ double Room::spent(std::size_t stage, const Made& made) const {
                           u * u * (moved.push + moved.doubt);
   Least least;
   for (std::size_t j = 0; j < levers_.size(); ++j) {
-    if (levers_[j].places.empty()) continue;
+    if (places_of(levers_[j]).empty()) continue;
     const double slope = slopes_(at(j), at(stage)) + u * made.bends[at(j)];
     add_later_move(j, made, slope, least);
   }
@@ -131,7 +128,7 @@ double Room::cost(std::size_t adjustment, double steps) const {
 }
 
 std::optional<double> Room::wanted(std::size_t adjustment) const {
-  if (weights_.empty() || levers_[adjustment].places.empty()) return std::nullopt;
+  if (weights_.empty() || places_of(levers_[adjustment]).empty()) return std::nullopt;
   const Lever& lever = levers_[adjustment];
   double a = 0.0;
   double b = 0.0;
@@ -140,7 +137,8 @@ std::optional<double> Room::wanted(std::size_t adjustment) const {
     b += weights_[k] * slopes_(at(adjustment), at(k));
   }
   const auto loss = [&](double u) { return (a * u + 2.0 * b) * u; };
-  return *std::min_element(lever.places.begin(), lever.places.end(),
+  const std::span<const double> places = places_of(lever);
+  return *std::min_element(places.begin(), places.end(),
                            [&](double x, double y) { return loss(x) < loss(y); });
 }
 

@@ -9,6 +9,7 @@
 #include <Eigen/Core>
 #include <cstddef>
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "engine/decision/effects.h"
@@ -44,11 +45,11 @@ class Room {
  private:
   /// One adjustment as a later move sees it.
   struct Lever {
-    std::vector<double> places;  ///< reference steps from now, ascending, 0 among them
-    double grid = 1.0;           ///< reference steps between places
-    double push = 0.0;           ///< b' W b
-    double doubt = 0.0;          ///< tr(W Lambda)
-    double reach = 0.0;          ///< no move gains more than reach times the square of the slope
+    std::size_t first = 0, last = 0;  ///< its places, in places_
+    double grid = 1.0;                ///< reference steps between places
+    double push = 0.0;                ///< b' W b
+    double doubt = 0.0;               ///< tr(W Lambda)
+    double reach = 0.0;  ///< no move gains more than reach times the square of the slope
   };
   /// A move already made.
   struct Made {
@@ -63,6 +64,9 @@ class Room {
     double within = 0.0, free = 0.0;
   };
 
+  std::span<const double> places_of(const Lever& lever) const {
+    return std::span(places_).subspan(lever.first, lever.last - lever.first);
+  }
   void add_later_move(std::size_t lever, const Made& made, double slope, Least& least) const;
   double spent(std::size_t stage, const Made& made) const;
 
@@ -70,9 +74,10 @@ class Room {
   std::vector<double> weights_;  ///< of the stages
   std::vector<double> losses_;   ///< by stage: the loss there with nothing moved
   std::vector<Lever> levers_;
-  Eigen::MatrixXd slopes_;  ///< levers by stages: b' W (m + d)
-  Eigen::MatrixXd pushed_;  ///< axes by levers: W b
-  double unit_ = 1.0;       ///< max(J(none), 0.45)
+  std::vector<double> places_;  ///< by lever: reference steps from now, ascending, 0 among them
+  Eigen::MatrixXd slopes_;      ///< levers by stages: b' W (m + d)
+  Eigen::MatrixXd pushed_;      ///< axes by levers: W b
+  double unit_ = 1.0;           ///< max(J(none), 0.45)
 };
 
 }  // namespace kartwright

@@ -37,4 +37,7 @@ std::vector<FaultOdds> weigh_faults(const Situation& situation);
 /// without.
 bool worth_a_look(const FaultOdds& odds);
 
+/// Those of weigh_faults that are.
+std::vector<FaultOdds> faults_worth_a_look(const Situation& situation);
+
 }  // namespace kartwright

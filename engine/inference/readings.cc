@@ -61,7 +61,7 @@ std::optional<Reading> read_report(const Report& report, const Situation& situat
   const bool unsaid = report.phase == Phase::any && reads_by_phase(*symptom, situation.pack);
   if (unsaid && report.from_praise) row = row_of(rule.row, std::nullopt, situation.pack);
 
-  Reading reading{.rule = rule.id, .source = rule.source};
+  Reading reading{.rule = rule.id, .source = &rule.source};
   reading.row = std::move(*row);
   reading.value = rule.value * report.severity;
   reading.sd = spread_of(report, hearing);
@@ -76,7 +76,7 @@ std::optional<Reading> read_report(const Report& report, const Situation& situat
 }
 
 Reading read_rule(const ReadingRule& rule, const Situation& situation) {
-  Reading reading{.rule = rule.id, .source = rule.source};
+  Reading reading{.rule = rule.id, .source = &rule.source};
   reading.row = row_of(rule.row, std::nullopt, situation.pack);
   reading.value = rule.value;
   reading.sd = rule.sd;

@@ -16,11 +16,11 @@
 namespace kartwright {
 
 struct Reading {
-  std::string_view rule;  ///< in the pack
-  Source source;
-  Eigen::VectorXd row = {};  ///< over Pack::axes
-  double value = 0.0;        ///< notches
-  double sd = 1.0;           ///< notches, above zero
+  std::string_view rule;           ///< in the pack
+  const Source* source = nullptr;  ///< of the rule, in the pack
+  Eigen::VectorXd row = {};        ///< over Pack::axes
+  double value = 0.0;              ///< notches
+  double sd = 1.0;                 ///< notches, above zero
   int report = -1;        ///< index of the report it came from, or -1: from the track or the kart
   std::string text = {};  ///< in words: "hop mid", or the rule's because
 

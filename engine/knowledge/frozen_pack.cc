@@ -135,9 +135,8 @@ class PackThawer {
     return {at_ - size, size};
   }
 
-  void take(std::string& taken) { taken = std::string(text()); }
+  void take(std::string& taken) { taken.assign(text()); }
 
-  /// Most of a pack are words of phrases: each is made where it stays.
   void take(std::vector<std::string>& all) {
     std::size_t left = number();
     for (all.reserve(left); left > 0; --left) all.emplace_back(text());

@@ -59,6 +59,26 @@ bool Property::claimed_of(std::string_view id) const {
   return (only.empty() || named) && with_id(exceptions, id) == nullptr;
 }
 
+std::vector<std::string_view> wordings_of(const Phrase& phrase) {
+  std::vector<std::string_view> all;
+  for (std::string_view rest = phrase.wordings; !rest.empty();) {
+    const std::string_view line = rest.substr(0, rest.find('\n'));
+    all.push_back(line);
+    rest.remove_prefix(std::min(line.size() + 1, rest.size()));
+  }
+  return all;
+}
+
+std::vector<std::string> words_in(std::string_view run) {
+  std::vector<std::string> words;
+  while (!run.empty()) {
+    const std::size_t end = std::min(run.find_first_of(" \n"), run.size());
+    if (end > 0) words.emplace_back(run.substr(0, end));
+    run.remove_prefix(std::min(end + 1, run.size()));
+  }
+  return words;
+}
+
 std::string_view name_of(ReportsFit fit) {
   static constexpr std::array<std::string_view, 3> kNames{"any", "agree", "conflict"};
   return kNames.at(static_cast<std::size_t>(fit));

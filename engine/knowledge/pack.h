@@ -248,8 +248,8 @@ struct DayStage {
   bool operator==(const DayStage&) const = default;
 };
 
-/// A sentence fragment the drivers use, with what it means. Words are lower case; `*` after a word
-/// stands for its verb endings.
+/// Sentence fragments the drivers use, with the one thing they mean. Words are lower case; `*`
+/// after a word stands for its verb endings.
 struct Phrase {
   enum class Means {
     symptom,
@@ -267,14 +267,21 @@ struct Phrase {
     place,
     filler
   };
-  std::vector<std::string> words;  ///< `<front>` stands for any words of that class
+  /// One fragment a line, its words parted by one blank; `<front>` stands for any words of that
+  /// class.
+  std::string wordings;
   Means means = Means::filler;
   std::string id;               ///< symptom, phase, side, ... `fact` as `id=value`
   std::optional<Phase> phase;   ///< a symptom's; of filler, what it says before a corner
-  std::optional<int> severity;  ///< a symptom phrase may carry its severity
+  std::optional<int> severity;  ///< a symptom's may carry its severity
   bool solid = false;           ///< no light words may stand between its own
   bool operator==(const Phrase&) const = default;
 };
+
+/// The fragments of a phrase, each in its `wordings`.
+std::vector<std::string_view> wordings_of(const Phrase& phrase);
+/// The words of a run, which blanks or line ends part.
+std::vector<std::string> words_in(std::string_view run);
 
 /// Words that stand for each other in phrases: `front`, `front end`, `nose`.
 struct WordClass {

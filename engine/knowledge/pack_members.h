@@ -204,7 +204,7 @@ struct PackMembers {
   }
   template <typename V, Is<Phrase> T>
   static void visit(V& v, T& x) {
-    v(x.words, x.means, x.id, x.phase, x.severity, x.solid);
+    v(x.wordings, x.means, x.id, x.phase, x.severity, x.solid);
   }
   template <typename V, Is<WordClass> T>
   static void visit(V& v, T& x) {

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include <fmt/format.h>
+
 #include "engine/knowledge/section_reader.h"
 
 namespace kartwright {
@@ -80,16 +82,6 @@ void read_implied(Fields& fields, const Section& section, Phrase& group) {
   group.solid = read_flag(fields, "solid", section);
 }
 
-std::vector<std::string> words_of(std::string_view phrase) {
-  std::vector<std::string> words;
-  while (!phrase.empty()) {
-    const std::size_t end = std::min(phrase.find(' '), phrase.size());
-    if (end > 0) words.emplace_back(phrase.substr(0, end));
-    phrase.remove_prefix(std::min(end + 1, phrase.size()));
-  }
-  return words;
-}
-
 /// `<front>` in a phrase must be a class of the pack.
 void check_classes(const Node& phrases, const std::vector<std::string>& words,
                    const Section& section) {
@@ -107,7 +99,7 @@ void read_word_classes(const Node& list, const Section& section, Pack& pack) {
     Fields fields(section.document, item, section.findings, "a word class");
     WordClass made{fields.text("class"), {}};
     for (const std::string& words : fields.texts_or_none("words")) {
-      made.words.push_back(words_of(words));
+      made.words.push_back(words_in(words));
     }
     fields.finish();
     if (made.words.empty()) section.refuse(item, Code::bad_rule, "`words` needs at least one");
@@ -139,10 +131,13 @@ void read_words(const Node& list, const Section& section, Pack& pack) {
         section.refuse(*item.find("phrases"), Code::bad_rule,
                        "`" + phrase + "` has a capital letter", "phrases are in lower case");
       }
-      group.words = words_of(phrase);
-      check_classes(*item.find("phrases"), group.words, section);
-      if (!group.words.empty()) pack.phrases.push_back(group);
+      const std::vector<std::string> words = words_in(phrase);
+      check_classes(*item.find("phrases"), words, section);
+      if (words.empty()) continue;
+      group.wordings +=
+          fmt::format("{}{}", group.wordings.empty() ? "" : "\n", fmt::join(words, " "));
     }
+    if (!group.wordings.empty()) pack.phrases.push_back(std::move(group));
   }
 }
 

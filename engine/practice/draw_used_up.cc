@@ -51,7 +51,7 @@ std::vector<std::string> ended(const Marking& marking) {
   std::vector<std::string> out;
   for (const NotNow& each : marking.advice().not_now) {
     const bool at_end = each.reason == Refusal::end_stop || each.reason == Refusal::class_limit;
-    if (at_end && (out.empty() || out.back() != each.adjustment)) out.push_back(each.adjustment);
+    if (at_end && (out.empty() || out.back() != each.adjustment)) out.emplace_back(each.adjustment);
   }
   return out;
 }

@@ -103,7 +103,7 @@ void expect_all_accounted_for(const Advice& advice) {
   std::map<std::pair<std::string, std::string>, int> told;
   for (const Change& change : advice.changes) ++told[{change.adjustment().id, change.direction()}];
   for (const NotNow& refused : advice.not_now) {
-    ++told[{refused.adjustment, refused.direction}];
+    ++told[{std::string(refused.adjustment), std::string(refused.direction)}];
     EXPECT_NE(refused.reason, Refusal::none);
     EXPECT_FALSE(refused.text.empty()) << refused.adjustment;
   }

@@ -60,7 +60,7 @@ TEST(AnyPit, IsOfferedPlacesOfItsOwnGridAndNoFurtherThanOneMoveGoes) {
 /// What the reason says must be so.
 void expect_true_reason(const NotNow& refused, const Kart& kart, double minutes_left) {
   const Setting* setting = kart.setting(refused.adjustment);
-  SCOPED_TRACE(refused.adjustment + " " + refused.direction);
+  SCOPED_TRACE(std::string(refused.adjustment) + " " + std::string(refused.direction));
   EXPECT_NE(refused.reason, Refusal::none);
   EXPECT_FALSE(refused.text.empty());
   EXPECT_EQ(setting == nullptr, refused.reason == Refusal::not_on_this_kart);

@@ -26,10 +26,27 @@ std::string any_noise(Random& random) {
   return word + std::to_string(whole(random, 100, 999));
 }
 
-/// A phrase as it may be said, the first way each of its words may be.
-std::string said_as(const Phrase& phrase) {
+struct Saying {
+  const Phrase* phrase = nullptr;
+  std::string_view words;
+};
+
+/// Every wording of every phrase of the rules.
+const std::vector<Saying>& sayings() {
+  static const std::vector<Saying> kSayings = [] {
+    std::vector<Saying> all;
+    for (const Phrase& phrase : rules().phrases) {
+      for (const std::string_view words : wordings_of(phrase)) all.push_back({&phrase, words});
+    }
+    return all;
+  }();
+  return kSayings;
+}
+
+/// A wording as it may be said, the first way each of its words may be.
+std::string said_as(const Saying& saying) {
   std::string text;
-  for (const std::string& word : phrase.words) {
+  for (const std::string& word : words_in(saying.words)) {
     std::string said = word;
     if (word.starts_with('<')) {
       const auto same = [&](const WordClass& each) { return '<' + each.id + '>' == word; };
@@ -63,12 +80,12 @@ Speech any_speech(Random& random, std::size_t items) {
                                                ". ", " and ", " but ", "! "};
   Speech speech;
   for (std::size_t i = 0; i < items; ++i) {
-    const Phrase& phrase = any_of(random, rules().phrases);
-    if (one_in(random, 4) && takes_noise(speech.text, &phrase)) {
+    const Saying& saying = any_of(random, sayings());
+    if (one_in(random, 4) && takes_noise(speech.text, saying.phrase)) {
       speech.noise.push_back(any_noise(random));
       speech.text += speech.noise.back() + any_of(random, kJoins);
     }
-    speech.text += said_as(phrase) + any_of(random, kJoins);
+    speech.text += said_as(saying) + any_of(random, kJoins);
   }
   return speech;
 }
@@ -123,10 +140,11 @@ TEST(AnyTypo, IsReadAsMeantOrHandedBackNeverAsAnotherSymptom) {
   const auto known = vocabulary.all_words();
   Random random(11);
   std::size_t tried = 0, read = 0;
-  for (const Phrase& phrase : rules().phrases) {
-    const bool single = phrase.means == Phrase::Means::symptom && phrase.words.size() == 1;
-    if (!single || phrase.severity == 0) continue;
-    std::string word = phrase.words.front();
+  for (const auto& [phrase, words] : sayings()) {
+    const bool single =
+        phrase->means == Phrase::Means::symptom && words.find(' ') == std::string_view::npos;
+    if (!single || phrase->severity == 0) continue;
+    std::string word(words);
     std::erase(word, '*');
     if (word.size() < 6 || word.find_first_not_of("abcdefghijklmnopqrstuvwxyz") != word.npos)
       continue;
@@ -134,7 +152,7 @@ TEST(AnyTypo, IsReadAsMeantOrHandedBackNeverAsAnotherSymptom) {
     if (known.contains(typo)) continue;
     const Heard heard = heard_by_rules("it was " + typo + " going in");
     ++tried;
-    for (const Report& report : heard.reports) EXPECT_EQ(report.symptom, phrase.id) << typo;
+    for (const Report& report : heard.reports) EXPECT_EQ(report.symptom, phrase->id) << typo;
     EXPECT_FALSE(heard.reports.empty() && heard.not_understood.empty()) << typo;
     read += !heard.reports.empty();
   }

@@ -85,7 +85,7 @@ class Judge {
 
   std::string why_not(const NamedMove& move) const {
     for (const NotNow& each : advice_.not_now) {
-      if (NamedMove{each.adjustment, each.direction} == move)
+      if (NamedMove{std::string(each.adjustment), std::string(each.direction)} == move)
         return std::string(name_of(each.reason));
     }
     return "nowhere at all";

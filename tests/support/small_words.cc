@@ -1,6 +1,5 @@
 #include "tests/support/small_words.h"
 
-#include <sstream>
 #include <utility>
 
 namespace kartwright {
@@ -81,8 +80,7 @@ Pack written() {
 
 Phrase phrase_of(std::string_view words, Phrase::Means means, std::string id) {
   Phrase phrase;
-  std::istringstream text{std::string(words)};
-  for (std::string word; text >> word;) phrase.words.push_back(std::move(word));
+  phrase.wordings = words;
   phrase.means = means;
   phrase.id = std::move(id);
   return phrase;

@@ -257,7 +257,7 @@ TEST(UnknownTrack, SaysNothing) { EXPECT_THAT(readings(SmallCase(rules())), IsEm
 std::vector<Reading> of_the_kart(const SmallCase& entered) {
   std::vector<Reading> taken = readings(entered);
   std::erase_if(taken, [](const Reading& reading) {
-    return reading.source.file.find("setup/") == std::string::npos;
+    return reading.source->file.find("setup/") == std::string::npos;
   });
   return taken;
 }
