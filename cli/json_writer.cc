@@ -12,31 +12,31 @@ namespace kartwright::cli {
 
 namespace {
 
-using Word = std::uint64_t;  // eight bytes of a text, looked at all at once
+using EightBytes = std::uint64_t;  // eight bytes of a text, looked at all at once
 
-constexpr Word each_byte(unsigned char byte) { return 0x0101010101010101U * byte; }
+constexpr EightBytes each_byte(unsigned char byte) { return 0x0101010101010101U * byte; }
 
-Word word_at(const char* bytes, std::size_t count = sizeof(Word)) {
-  Word word = each_byte(' ');
+EightBytes word_at(const char* bytes, std::size_t count = sizeof(EightBytes)) {
+  EightBytes word = each_byte(' ');
   std::memcpy(&word, bytes, count);
   return word;
 }
 
 /// Zero only where every byte is ASCII, and neither a control, nor a quote or a backslash: what a
 /// difference or a sum brings over from a byte below comes from one that is odd already.
-Word odd_bytes(Word word) {
-  const Word odd = word | (word - each_byte(' ')) | (word + each_byte(1)) |
-                   ((word ^ each_byte('"')) - each_byte(1)) |
-                   ((word ^ each_byte('\\')) - each_byte(1));
+EightBytes odd_bytes(EightBytes word) {
+  const EightBytes odd = word | (word - each_byte(' ')) | (word + each_byte(1)) |
+                         ((word ^ each_byte('"')) - each_byte(1)) |
+                         ((word ^ each_byte('\\')) - each_byte(1));
   return odd & each_byte(0x80);
 }
 
 /// True where a text stands in JSON as it is. The last word reaches back over what was looked at.
 bool is_plain(std::string_view text) {
   if (text.empty()) return true;
-  if (text.size() < sizeof(Word)) return odd_bytes(word_at(text.data(), text.size())) == 0;
-  Word odd = odd_bytes(word_at(text.data() + text.size() - sizeof(Word)));
-  for (std::size_t at = 0; at + sizeof(Word) < text.size(); at += sizeof(Word))
+  if (text.size() < sizeof(EightBytes)) return odd_bytes(word_at(text.data(), text.size())) == 0;
+  EightBytes odd = odd_bytes(word_at(text.data() + text.size() - sizeof(EightBytes)));
+  for (std::size_t at = 0; at + sizeof(EightBytes) < text.size(); at += sizeof(EightBytes))
     odd |= odd_bytes(word_at(text.data() + at));
   return odd == 0;
 }
