@@ -187,20 +187,21 @@ Vocabulary::Pattern Vocabulary::pattern_of(Wording wording) const {
 }
 
 void Vocabulary::add(const Phrase& phrase) {
-  const std::string& lines = phrase.wordings;
+  const std::string_view lines = phrase.wordings;
   const auto number = static_cast<std::uint32_t>(&phrase - phrases_.data());
   for (std::size_t from = 0; from < lines.size();) {
-    shelve({number, static_cast<std::uint32_t>(from)});
-    from = std::min(lines.find('\n', from), lines.size()) + 1;
+    const std::size_t end = std::min(lines.find('\n', from), lines.size());
+    shelve({number, static_cast<std::uint32_t>(from)}, lines.substr(from, end - from));
+    from = end + 1;
   }
   if (phrase.means == Phrase::Means::negation || is_light_phrase(phrase)) note_small_words(phrase);
 }
 
-void Vocabulary::shelve(Wording wording) {
-  char letter = phrases_[wording.phrase].wordings[wording.from];
+void Vocabulary::shelve(Wording wording, std::string_view text) {
+  char letter = text.empty() ? ' ' : text.front();
   // However it is cut, a word that begins with a letter still does.
   if (!is_small_letter(letter)) {
-    const std::string_view first = first_word_of(text_of(wording));
+    const std::string_view first = first_word_of(text);
     if (is_class(first)) return by_class_[std::string(first)].push_back(wording);
     if (first.empty()) return;
     letter = first.front();

@@ -89,7 +89,7 @@ class Vocabulary {
   };
 
   void add(const Phrase& phrase);
-  void shelve(Wording wording);
+  void shelve(Wording wording, std::string_view text);
   void note_small_words(const Phrase& phrase);
   void add_class(const WordClass& added);
   std::string_view text_of(Wording wording) const;

@@ -27,6 +27,17 @@ TEST(Vocabulary, LongestPhraseWins) {
   EXPECT_EQ(begins("", phrases), "none");
 }
 
+TEST(Vocabulary, EveryWordingOfAPhraseMeansTheSame) {
+  const std::vector<Phrase> phrases{
+      phrase_of("tight\nwash* out\ntwo-wheels", Means::symptom, "push"),
+      phrase_of("loose", Means::symptom, "loose")};
+  EXPECT_EQ(begins("tight", phrases), "push/1");
+  EXPECT_EQ(begins("washes out", phrases), "push/2");
+  EXPECT_EQ(begins("two wheels", phrases), "push/2");
+  EXPECT_EQ(begins("loose", phrases), "loose/1");
+  EXPECT_EQ(begins("tight washes", phrases), "push/1");
+}
+
 TEST(Vocabulary, StarStandsForVerbEndings) {
   const std::vector<Phrase> phrases{phrase_of("wash* out", Means::symptom, "push"),
                                     phrase_of("it hop*", Means::symptom, "hop")};

@@ -144,6 +144,20 @@ TEST(LookOrder, OfEqualWorthIsById) {
               ElementsAre("a", "b", "c"));
 }
 
+TEST(WorthALook, AreThoseOfAllThatAreInTheSameOrder) {
+  const SmallCase entered(rules(), {"vibration=2", "pulls=1"}, {"hit=yes"}, "cold");
+  std::vector<FaultOdds> expected = weighed(entered);
+  std::erase_if(expected, [](const FaultOdds& odds) { return !worth_a_look(odds); });
+  const std::vector<FaultOdds> found = faults_worth_a_look(entered.settled());
+  ASSERT_EQ(found.size(), expected.size());
+  ASSERT_GT(found.size(), 1U);
+  for (std::size_t i = 0; i < found.size(); ++i) {
+    EXPECT_EQ(found[i].fault, expected[i].fault);
+    EXPECT_EQ(found[i].probability, expected[i].probability);
+    EXPECT_EQ(rules_of(found[i]), rules_of(expected[i]));
+  }
+}
+
 TEST(LookOrder, OfTheBuiltInFaultsNeverRises) {
   const std::vector<FaultOdds> all =
       weighed(SmallCase(rules(), {"vibration=2", "pulls=1"}, {"hit=yes"}, "cold"));

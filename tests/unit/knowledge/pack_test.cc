@@ -44,6 +44,17 @@ TEST(Hearing, SureWordsSpreadLessThanUnsureOnes) {
   EXPECT_EQ(hearing.confidence_sd(Confidence::unsure), 1.2);
 }
 
+TEST(Phrase, HasAWordingOnEachLineAndWordsInEachWording) {
+  Phrase phrase;
+  EXPECT_TRUE(wordings_of(phrase).empty());
+  phrase.wordings = "wash* out";
+  EXPECT_EQ(wordings_of(phrase), std::vector<std::string_view>{"wash* out"});
+  phrase.wordings += "\npush*";
+  EXPECT_EQ(wordings_of(phrase), (std::vector<std::string_view>{"wash* out", "push*"}));
+  EXPECT_EQ(words_in("  wash*  out\n"), (std::vector<std::string>{"wash*", "out"}));
+  EXPECT_TRUE(words_in(" ").empty());
+}
+
 TEST(Pack, FindsById) {
   const Pack pack = load_pack(small_rules());
   EXPECT_EQ(pack.symptom("push")->id, "push");
