@@ -8,7 +8,7 @@ cd "$(dirname "$0")/.."
 counting=ON
 [ -z "${WATCHED_BY:-}" ] || counting=OFF  # gcovr reads what gcc counts
 cmake -S . -B build -DKARTWRIGHT_TESTS=ON -DKARTWRIGHT_LOCALES="$(pwd)/build/locale" \
-  -DKARTWRIGHT_WERROR=ON -DKARTWRIGHT_BENCH=ON -DKARTWRIGHT_SANITIZE=ON \
+  -DKARTWRIGHT_WERROR=ON -DKARTWRIGHT_SANITIZE=ON \
   -DKARTWRIGHT_COVERAGE="$counting" -DKARTWRIGHT_WATCHED_BY="${WATCHED_BY:-}" \
   -DCMAKE_UNITY_BUILD=ON
 [ $# -eq 0 ] || set -- --target "$@"

@@ -1,6 +1,6 @@
 #!/bin/sh
-# Builds and tests everything twice: under the sanitizers, where it also counts what the tests reach,
-# and as it ships, warnings being errors.
+# Builds and tests everything twice, warnings being errors: under the sanitizers, where it also
+# counts what of the engine the tests reach, and as it ships.
 #   sh tests/run.sh      JOBS=1 sh tests/run.sh      stops at the first step that fails
 #   WATCHED_BY=clang++ sh tests/run.sh               what is watched is compiled by clang
 set -eu
