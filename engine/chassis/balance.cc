@@ -101,7 +101,7 @@ std::vector<Cure> cures(const Unbalanced& kart, const std::vector<Movable>& mova
   if (!found.empty() && found.front().outside > 0.0) found.resize(1);
   std::erase_if(
       found, [&](const Cure& cure) { return found.front().outside == 0.0 && cure.outside > 0.0; });
-  if (found.size() > how_many) found.resize(how_many);
+  found.resize(std::min(found.size(), how_many));
   return found;
 }
 

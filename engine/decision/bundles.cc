@@ -208,7 +208,7 @@ std::map<std::string_view, int> classes_of(const std::vector<Way>& ways,
   int next = 0;
   for (const Way& way : ways) {
     const std::vector<std::string>& others = way.adjustment->*named;
-    if (others.empty() || way.direction > 0) continue;
+    if (others.empty()) continue;
     const int own = of.emplace(way.adjustment->id, next++).first->second;
     for (const std::string& other : others) {
       const int theirs = of.emplace(other, own).first->second;

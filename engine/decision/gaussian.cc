@@ -13,10 +13,7 @@ Gaussian::Gaussian(const VectorXd& mean, const MatrixXd& covariance) : mean_(mea
     if (covariance(i, i) > 0.0) spread_.push_back(i);
   }
   if (spread_.empty()) return;
-  MatrixXd part(size(), size());
-  for (Index i = 0; i < size(); ++i) {
-    for (Index j = 0; j < size(); ++j) part(i, j) = covariance(axis(i), axis(j));
-  }
+  MatrixXd part = covariance(spread_, spread_);
   // A mixture's covariance may be singular; a millionth of a spread more is not seen in a share.
   constexpr double kRidge = 1e-12;
   part.diagonal().array() += kRidge * part.diagonal().maxCoeff();

@@ -112,7 +112,7 @@ std::vector<Atom> way(const Edges& edges, const Components& components, Atom fro
   std::vector<Atom> came_from(edges.size(), -1);
   std::vector<Atom> queue{from};
   came_from[at(from)] = from;
-  for (std::size_t next = 0; next < queue.size() && came_from[at(to)] < 0; ++next) {
+  for (std::size_t next = 0; next < queue.size(); ++next) {
     for (const Edge& edge : edges[at(queue[next])]) {
       if (components.of(edge.to) != components.of(from) || came_from[at(edge.to)] >= 0) continue;
       came_from[at(edge.to)] = queue[next];

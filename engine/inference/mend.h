@@ -17,7 +17,8 @@ using Lacks = std::optional<std::vector<Lack>>;
 std::string subject_of(const Requirement& requirement, const Pack& pack);
 
 /// What must change so that all requirements of one subject are met: nothing to change is an empty
-/// list, no change that does it is no list. REQUIRES: at least one requirement, all of one subject.
+/// list, no change that does it is no list. REQUIRES: at least one requirement, all of one subject,
+/// which the pack has.
 Lacks mend(const Requirements& asked, const Situation& situation);
 
 // Its parts, by what is asked about. REQUIRES: some requirement is not met.

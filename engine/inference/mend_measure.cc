@@ -41,8 +41,7 @@ std::vector<double> values_to_try(const Requirements& asked, const Situation& si
   std::vector<double> out;
   for (const Requirement& one : asked) {
     const auto& test = std::get<MeasureTest>(one.ask);
-    const MeasureDef* def = situation.pack.measure(test.measure);
-    const double fine = just_noticed(def == nullptr ? Kind::count : def->kind);
+    const double fine = just_noticed(situation.pack.measure(test.measure)->kind);
     const std::optional<double> edge = edge_of(test, situation);
     if (edge) out.insert(out.end(), {*edge, *edge - fine, *edge + fine});
   }
@@ -50,9 +49,8 @@ std::vector<double> values_to_try(const Requirements& asked, const Situation& si
 }
 
 /// Tenths of what is plausible.
-double tenths(double difference, const MeasureDef* def) {
-  const double range = def == nullptr ? 0.0 : def->to - def->from;
-  return range > 0.0 ? 10.0 * std::abs(difference) / range : std::abs(difference);
+double tenths(double difference, const MeasureDef& def) {
+  return 10.0 * std::abs(difference) / (def.to - def.from);
 }
 
 /// The requirement that is missed by most.
@@ -89,14 +87,13 @@ BandChange band_missed(const MeasureTest& test, const MeasureDef& def, std::opti
 /// Where there is no band: one, and then what is still asked of the measurement.
 Lacks with_a_band(const Requirement& first, const Requirements& asked, const Situation& situation) {
   const auto& test = std::get<MeasureTest>(first.ask);
-  const MeasureDef* def = situation.pack.measure(test.measure);
-  if (def == nullptr) return std::nullopt;
+  const MeasureDef& def = *situation.pack.measure(test.measure);
   constexpr double kOwnBand = 2.0;
   const std::optional<double> now = measured(test.measure, situation);
-  const BandChange band = band_missed(test, *def, now);
+  const BandChange band = band_missed(test, def, now);
   Lack lack{.asked = first, .change = band, .distance = kOwnBand, .seen = now};
   Kart kart = situation.kart;
-  kart.bands[def->id] = {band.from, band.to};
+  kart.bands[def.id] = {band.from, band.to};
   const Situation banded{.pack = situation.pack, .kart = kart, .reports = situation.reports};
   Requirements rest = asked;
   for (Requirement& one : rest) one.met = is_met(one, banded);
@@ -109,7 +106,7 @@ Lacks with_a_band(const Requirement& first, const Requirements& asked, const Sit
 
 Lacks mend_measure(const Requirements& asked, const Situation& situation) {
   const std::string& id = std::get<MeasureTest>(asked.front().ask).measure;
-  const MeasureDef* def = situation.pack.measure(id);
+  const MeasureDef& def = *situation.pack.measure(id);
   if (const Requirement* bandless = without_edge(asked, situation))
     return with_a_band(*bandless, asked, situation);
   const std::optional<double> now = measured(id, situation);

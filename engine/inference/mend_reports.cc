@@ -38,13 +38,12 @@ double apart(const Heights& a, const Heights& b) {
 }
 
 /// Every report of it that is too much goes down to where it may be, or away.
-void lower(const Requirement& asked, Heights& heights) {
-  const auto* test = std::get_if<ReportTest>(&asked.ask);
+void lower(const ReportTest& unwanted, Heights& heights) {
   for (const Phase phase : kMendedPhases) {
     const auto at = heights.find(phase);
-    if (at == heights.end() || (test != nullptr && test->phase && *test->phase != phase)) continue;
-    const int most = test == nullptr ? 0 : test->at_least - 1;
-    if (test != nullptr && (test->at_least == 0 ? at->second != 0 : at->second <= most)) continue;
+    if (at == heights.end() || phase != unwanted.phase.value_or(phase)) continue;
+    const int most = unwanted.at_least - 1;
+    if (unwanted.at_least == 0 ? at->second != 0 : at->second <= most) continue;
     if (most > 0) {
       at->second = most;
     } else {
@@ -99,8 +98,8 @@ std::vector<Lack> told(const Heights& now, const Heights& then, const Requiremen
   for (const Phase phase : kMendedPhases) {
     const auto a = now.find(phase), b = then.find(phase);
     const bool was = a != now.end(), will = b != then.end();
-    if (was == will && (!was || a->second == b->second)) continue;
     const int from = was ? a->second : 0, to = will ? b->second : 0;
+    if (was == will && from == to) continue;
     ReportChange change{symptom, phase, {}};
     if (will) change.severity = to;
     Lack lack{.asked = guilty(asked, phase, will && (to > from || !was)), .change = change};
@@ -130,7 +129,8 @@ Lacks mend_reports(const Requirements& asked, const Situation& situation) {
   }
   Heights then = now;
   for (const Requirement& one : asked) {
-    if (!one.wanted) lower(one, then);
+    // That a symptom reads is only ever wanted.
+    if (!one.wanted) lower(std::get<ReportTest>(one.ask), then);
   }
   for (const Requirement& one : asked) {
     if (!one.wanted || is_met_by(one, then, situation)) continue;

@@ -103,7 +103,7 @@ std::vector<Alternative> alternatives(const RuleRef& rule, const Situation& situ
     if (one && told.insert(key_of(*one, situation.pack)).second) out.push_back(std::move(*one));
   }
   std::stable_sort(out.begin(), out.end(), nearer);
-  if (out.size() > kMostAlternatives) out.resize(kMostAlternatives);
+  out.resize(std::min(out.size(), kMostAlternatives));
   return out;
 }
 
@@ -150,7 +150,7 @@ std::vector<std::string> open_facts(const RuleRef& rule, const Situation& situat
   collect_open(*rule.when, situation, asked);
   std::vector<std::string> open(asked.begin(), asked.end());
   Situation supposing = situation;
-  if (open.empty() || !could_hold(*rule.when, supposing, open, 0)) return {};
+  if (!could_hold(*rule.when, supposing, open, 0)) return {};
   return open;
 }
 

@@ -54,7 +54,7 @@ void keep_nearest(Ways& ways) {
   std::stable_sort(ways.begin(), ways.end(), [](const Requirements& a, const Requirements& b) {
     return unmet(a) < unmet(b);
   });
-  if (ways.size() > kMost) ways.resize(kMost);
+  ways.resize(std::min(ways.size(), kMost));
 }
 
 Ways both(const Ways& a, const Ways& b) {

@@ -175,9 +175,9 @@ bool holds(const Condition& condition, const Situation& situation) {
     case Condition::Op::any:
       return std::any_of(parts.begin(), parts.end(), part_holds);
     case Condition::Op::negated:
-      return std::none_of(parts.begin(), parts.end(), part_holds);
+      break;
   }
-  return false;
+  return std::none_of(parts.begin(), parts.end(), part_holds);
 }
 
 std::string describe(const Test& test, const Pack& pack) {

@@ -22,9 +22,9 @@ double within_share(double share) {
 
 /// Share below x of the error of a difference of two numbers that were rounded to whole ones.
 double rounded_below(double x) {
-  if (x <= -1.0) return 0.0;
-  if (x >= 1.0) return 1.0;
-  return x < 0.0 ? (1.0 + x) * (1.0 + x) / 2.0 : 1.0 - (1.0 - x) * (1.0 - x) / 2.0;
+  const double to_end = 1.0 - std::min(std::abs(x), 1.0);
+  const double beyond = to_end * to_end / 2.0;
+  return x < 0.0 ? beyond : 1.0 - beyond;
 }
 
 void count_intervals(const Foretelling::Difference& each, Calibration& out) {

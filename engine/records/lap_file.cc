@@ -22,7 +22,7 @@ constexpr int kHighestLap = 1'000'000;
 
 /// A whole number that a lap may have.
 std::optional<int> lap_number(std::string_view text) {
-  int number = 0;
+  int number{};
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
   const bool whole = error == std::errc{} && end == text.data() + text.size();
   return whole && number >= 0 && number <= kHighestLap ? std::optional(number) : std::nullopt;
@@ -261,8 +261,7 @@ class LapReader {
 
   /// Laps by number, and groups by their first lap.
   void order() {
-    std::stable_sort(out_.laps.begin(), out_.laps.end(),
-                     [](const FileLap& a, const FileLap& b) { return a.number < b.number; });
+    std::ranges::sort(out_.laps, {}, &FileLap::number);
     std::vector<std::size_t> place(out_.groups.size(), out_.groups.size());
     std::vector<std::string> groups;
     for (FileLap& lap : out_.laps) {

@@ -19,7 +19,7 @@ bool all_digits(std::string_view text) {
 /// Digits with at most one point or comma among them.
 std::optional<double> plain_seconds(std::string_view text) {
   constexpr std::size_t kLongest = 12;
-  if (text.empty() || text.size() > kLongest) return {};
+  if (text.size() > kLongest) return {};
   std::string number(text);
   std::replace(number.begin(), number.end(), ',', '.');
   const std::size_t point = number.find('.');
@@ -27,7 +27,7 @@ std::optional<double> plain_seconds(std::string_view text) {
   if (!all_digits(whole)) return {};
   if (point != std::string::npos && !all_digits(std::string_view(number).substr(point + 1)))
     return {};
-  double value = 0.0;
+  double value{};
   std::from_chars(number.data(), number.data() + number.size(), value);
   return value;
 }
@@ -50,7 +50,7 @@ std::optional<double> parse_lap_time(std::string_view text) {
   if (!all_digits(minutes) || minutes.size() > kMostMinutes || !seconds || digits != 2 ||
       *seconds >= kMinute)
     return {};
-  const double time = kMinute * plain_seconds(minutes).value_or(0.0) + *seconds;
+  const double time = kMinute * plain_seconds(minutes).value() + *seconds;
   return time > 0.0 ? std::optional(time) : std::nullopt;
 }
 

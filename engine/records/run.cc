@@ -29,7 +29,7 @@ std::optional<std::vector<int>> figures_of(std::string_view text) {
   const char* at = text.data();
   const char* const end = text.data() + text.size();
   while (true) {
-    int figure = 0;
+    int figure{};
     const auto [next, error] = std::from_chars(at, end, figure);
     const std::ptrdiff_t length = next - at;
     if (error != std::errc{} || *at == '-' || length != (out.empty() ? 4 : 2)) return {};

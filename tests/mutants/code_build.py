@@ -184,8 +184,8 @@ class Rewriting:
         targets = [f"{suite}_tests" for suite in self.copy.suites]
         for _ in range(ROUNDS):
             made = subprocess.run(
-                ["nice", "-n", "5", "cmake", "--build", self.copy.build, "--parallel", str(jobs),
-                 "--target", *targets],
+                ["cmake", "--build", self.copy.build, "--parallel", str(jobs), "--target",
+                 *targets],
                 env=environment, capture_output=True, text=True, check=False)
             (self.copy.folder / "code-build.log").write_text(made.stdout + made.stderr)
             if made.returncode == 0:

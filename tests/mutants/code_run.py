@@ -47,7 +47,6 @@ class Runner:
             environment["KARTWRIGHT_REACHED"] = str(reached)
 
         def limits():
-            os.nice(5)
             resource.setrlimit(resource.RLIMIT_CPU, (seconds, seconds))
             resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
             resource.setrlimit(resource.RLIMIT_CORE, (0, 0))

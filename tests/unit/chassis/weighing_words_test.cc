@@ -19,7 +19,7 @@ JudgedFigure share_of(double value, bool ok, bool sure = true) {
           .text = {}};
 }
 
-JudgedFigure pair_of(double value, bool ok, bool sure = true, double sd = 0.1) {
+JudgedFigure judged_pair(double value, bool ok, bool sure = true, double sd = 0.1) {
   return {.id = {},
           .label = {},
           .kind = Kind::mass,
@@ -35,15 +35,15 @@ JudgedFigure pair_of(double value, bool ok, bool sure = true, double sd = 0.1) {
 WeighingAnswer even_kart() {
   WeighingAnswer answer;
   answer.figures = {share_of(0.42, true), share_of(0.42, true), share_of(0.42, true),
-                    pair_of(0.0, true), pair_of(0.0, true)};
+                    judged_pair(0.0, true), judged_pair(0.0, true)};
   answer.warp = {{{"frame", "floor", "scales"}, {0.0, 0.2}}};
   return answer;
 }
 
 WeighingAnswer with_pairs(double front, double rear) {
   WeighingAnswer answer = even_kart();
-  answer.figures[3] = pair_of(front, true);
-  answer.figures[4] = pair_of(rear, true);
+  answer.figures[3] = judged_pair(front, true);
+  answer.figures[4] = judged_pair(rear, true);
   return answer;
 }
 
@@ -70,10 +70,10 @@ TEST(WeighedFigure, IsUnderOrOverTheNearestEndBySoMuch) {
 
 TEST(WeighedFigure, OfAPairHasASideAndASizeWhicheverWayItLeans) {
   const System units = System::metric;
-  EXPECT_EQ(judged_text(pair_of(0.1, true), units), "no difference that these scales can see");
-  EXPECT_EQ(judged_text(pair_of(0.5, true), units), "left heavier, in the band");
-  EXPECT_EQ(judged_text(pair_of(3.0, false), units), "left heavier, over by 2 kg");
-  EXPECT_EQ(judged_text(pair_of(-3.0, false), units), "right heavier, over by 2 kg");
+  EXPECT_EQ(judged_text(judged_pair(0.1, true), units), "no difference that these scales can see");
+  EXPECT_EQ(judged_text(judged_pair(0.5, true), units), "left heavier, in the band");
+  EXPECT_EQ(judged_text(judged_pair(3.0, false), units), "left heavier, over by 2 kg");
+  EXPECT_EQ(judged_text(judged_pair(-3.0, false), units), "right heavier, over by 2 kg");
 }
 
 TEST(Leaning, OfThePairsTellsASideFromATwist) {
@@ -178,7 +178,7 @@ TEST(Headline, TellsSharesMovesPairsAndTwistInThatOrder) {
   answer.figures[0] = share_of(0.40, false);
   answer.figures[1] = share_of(0.45, false, false);
   answer.figures[2] = share_of(0.45, false);
-  answer.figures[3] = pair_of(-3.0, false, false);
+  answer.figures[3] = judged_pair(-3.0, false, false);
   answer.warp = {{{"frame", "floor"}, {3.0, 0.2}}};
   EXPECT_EQ(weighing_headline(answer),
             "Too little on the front: 40 ± 0.1 %, wanted 41 % to 43 %. Too much on the left: "

@@ -103,6 +103,19 @@ TEST(DayPlan, OfALeverThatMovesNothingLeavesItAlone) {
   EXPECT_EQ(plan.looked_at, 0U);
 }
 
+TEST(DayPlan, MovesALeverThatOnlyMendsWhatAnotherSpoils) {
+  // The second takes the error of one axis out and puts it on the other; the first takes it there.
+  PlanCase c{.weights = Eigen::Vector2d(1.0, 1.0)};
+  const PlanLever lever{.places = {-2.0, -1.0, 0.0, 1.0, 2.0}, .now = 2};
+  c.levers = {lever, lever};
+  c.stages.push_back(
+      {.mean = Eigen::Vector2d(0.0, 2.0),
+       .steps = {{Eigen::Vector2d(1.0, 0.0), 0.0}, {Eigen::Vector2d(1.0, 1.0), 0.0}}});
+  EXPECT_EQ(steps_of(c, 0), (Steps{2.0}));
+  EXPECT_EQ(steps_of(c, 1), (Steps{-2.0}));
+  EXPECT_NEAR(best_plan(c).value, 0.0, 1e-12);
+}
+
 TEST(DayPlan, ThatMayNotLookSaysSo) {
   PlanCase c = day_of({1.0, 0.0, -2.0});
   c.levers.push_back(c.levers[0]);

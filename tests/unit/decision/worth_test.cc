@@ -3,6 +3,7 @@
 
 #include "engine/decision/worth.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include <gtest/gtest.h>
@@ -113,6 +114,29 @@ TEST(Answer, ThatCanOnlyBeADenialTellsNothingOfHowFar) {
   const double half_mean = std::sqrt(2.0 / std::acos(-1.0));
   EXPECT_NEAR(worth_of_answer(a_notch_either_way(0.0), one_axis(0.0, 4.0), asked),
               0.5 * (4.0 * half_mean - 1.0) + 4.0 * unit_loss(0.25), 1e-8);
+}
+
+TEST(Answer, ThatCanOnlyBeADenialLeansOnWhatIsBelievedAlready) {
+  // Believed to be 1 off, P = 4 and sd = 0: the mean after an answer z is 1 + 2 z, and every z up
+  // to -1/2 is one denial. Summed over narrow strips of z.
+  const Asked asked{.row = a_vector(1.0), .sd = 1e-9, .two_sided = false};
+  const auto best_at = [](double mean) {
+    return std::max({0.0, -2.0 * mean - 1.0, 2.0 * mean - 1.0});
+  };
+  double seen = 0.0, denied = 0.0, mean_denied = 0.0;
+  constexpr double kStrip = 1e-4;
+  for (double z = -8.0 + kStrip / 2.0; z < 8.0; z += kStrip) {
+    const double share = std::exp(-0.5 * z * z) / std::sqrt(2.0 * std::acos(-1.0)) * kStrip;
+    if (z <= -0.5) {
+      denied += share;
+      mean_denied += share * (1.0 + 2.0 * z);
+    } else {
+      seen += share * best_at(1.0 + 2.0 * z);
+    }
+  }
+  seen += denied * best_at(mean_denied / denied);
+  EXPECT_NEAR(worth_of_answer(a_notch_either_way(1.0), one_axis(1.0, 4.0), asked),
+              seen - best_at(1.0), 1e-6);
 }
 
 TEST(Answer, IsWorthTheSameHoweverTheRowIsTurnedWhereItHasTwoSides) {

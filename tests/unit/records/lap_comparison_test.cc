@@ -2,6 +2,7 @@
 
 #include "engine/records/lap_comparison.h"
 
+#include <algorithm>
 #include <sstream>
 
 #include <gmock/gmock.h>
@@ -59,6 +60,37 @@ TEST(LapComparison, TheFitGoesThroughItsLaps) {
     EXPECT_GE(lap.fitted, found.least);
     EXPECT_LE(lap.seconds, found.most);
   }
+}
+
+TEST(LapComparison, EveryLapIsFittedByTheDriftAndTheEffectOfItsGroup) {
+  const LapComparison found = compared(day_of("ABCA", 5));
+  const ClockFit& fit = found.clock.fit;
+  ASSERT_EQ(found.laps.size(), 20U);
+  double least = 100.0, most = 0.0;
+  for (const FittedLap& lap : found.laps) {
+    double seconds = fit.start + fit.drift * (lap.number - fit.middle);
+    if (lap.group > 0) seconds += fit.effects.at(lap.group - 1).seconds;
+    EXPECT_DOUBLE_EQ(lap.fitted, seconds) << lap.number;
+    EXPECT_FALSE(lap.wild);
+    least = std::min({least, lap.fitted, lap.seconds});
+    most = std::max({most, lap.fitted, lap.seconds});
+  }
+  EXPECT_DOUBLE_EQ(found.least, least);
+  EXPECT_DOUBLE_EQ(found.most, most);
+  for (const SettingEffect& effect : fit.effects) {
+    EXPECT_NEAR(effect.seconds - within(effect), effect.low, 1e-12);
+    EXPECT_NEAR(effect.seconds + within(effect), effect.high, 1e-12);
+  }
+  EXPECT_NEAR(found.drift_within, 2.119905 * fit.drift_error, 1e-6)
+      << "t for 16 degrees of freedom, from a table";
+}
+
+TEST(LapComparison, AGroupReachesFromItsFirstLapToItsLast) {
+  const LapComparison found = compared(day_of("ABA", 6));
+  EXPECT_EQ(found.groups[0].first_lap, 1);
+  EXPECT_EQ(found.groups[1].first_lap, 7);
+  EXPECT_EQ(found.groups[1].last_lap, 12);
+  EXPECT_EQ(found.groups[1].laps, 6);
 }
 
 TEST(LapComparison, AWildLapIsMarkedAndIsNoPartOfTheScale) {
