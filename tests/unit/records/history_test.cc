@@ -14,13 +14,13 @@ namespace {
 using testing::HasSubstr;
 using Runs = std::vector<kartwright::Run>;
 
-const Pack& rules() {
+const Pack& rules_of_the_day() {
   static const Pack pack = built_in_pack();
   return pack;
 }
 
 const Kart& usual_kart() {
-  static const Kart kart = typical_kart(rules());
+  static const Kart kart = typical_kart(rules_of_the_day());
   return kart;
 }
 
@@ -47,7 +47,8 @@ Runs wider_and_less_hop() {
 }
 
 std::size_t place(const std::string& adjustment) {
-  return static_cast<std::size_t>(rules().adjustment(adjustment) - rules().adjustments.data());
+  return static_cast<std::size_t>(rules_of_the_day().adjustment(adjustment) -
+                                  rules_of_the_day().adjustments.data());
 }
 
 /// What is learned of an adjustment on the axis it is told by.
@@ -57,8 +58,8 @@ struct Told {
 };
 
 Told learned_of(const Runs& runs, const std::string& adjustment) {
-  const Learned all =
-      learned_from(learn(runs, rules(), usual_kart()), rules(), usual_kart(), "green");
+  const Learned all = learned_from(learn(runs, rules_of_the_day(), usual_kart()),
+                                   rules_of_the_day(), usual_kart(), "green");
   for (const LearnedAdjustment& each : all.adjustments) {
     if (each.adjustment->id != adjustment) continue;
     const auto axis = static_cast<Eigen::Index>(each.axis);
@@ -85,7 +86,7 @@ TEST(History, LessHopThanForetoldMakesAWiderRearStronger) {
 TEST(History, ASecondChangeAtOnceIsSaidAndTellsLess) {
   Runs both = wider_and_less_hop();
   both[1].changes.push_back(moved("rear-hubs", 1.0));
-  const History history = learn(both, rules(), usual_kart());
+  const History history = learn(both, rules_of_the_day(), usual_kart());
   EXPECT_EQ(history.steps[place("rear-width")].with_others, 1);
   EXPECT_EQ(history.steps[place("rear-hubs")].with_others, 1);
   EXPECT_GT(learned_of(both, "rear-width").sd, learned_of(wider_and_less_hop(), "rear-width").sd);
@@ -95,17 +96,21 @@ TEST(History, ATrackThatMovedOnAndOtherTyresAreSaidAndTellLess) {
   const double alone = learned_of(wider_and_less_hop(), "rear-width").sd;
   Runs track = wider_and_less_hop();
   track[1].track = "rubbered-in";
-  EXPECT_EQ(learn(track, rules(), usual_kart()).steps[place("rear-width")].track_moved, 1);
+  EXPECT_EQ(learn(track, rules_of_the_day(), usual_kart()).steps[place("rear-width")].track_moved,
+            1);
   EXPECT_GT(learned_of(track, "rear-width").sd, alone);
   Runs tyres = wider_and_less_hop();
   tyres[0].tyres = "set 1";
   tyres[1].tyres = "set 2";
-  EXPECT_EQ(learn(tyres, rules(), usual_kart()).steps[place("rear-width")].tyres_changed, 1);
+  EXPECT_EQ(learn(tyres, rules_of_the_day(), usual_kart()).steps[place("rear-width")].tyres_changed,
+            1);
   EXPECT_GT(learned_of(tyres, "rear-width").sd, alone);
   Runs worn_back = wider_and_less_hop();
   worn_back[0].tyre_laps = 30;
   worn_back[1].tyre_laps = 0;
-  EXPECT_EQ(learn(worn_back, rules(), usual_kart()).steps[place("rear-width")].tyres_changed, 1);
+  EXPECT_EQ(
+      learn(worn_back, rules_of_the_day(), usual_kart()).steps[place("rear-width")].tyres_changed,
+      1);
 }
 
 TEST(History, OtherDaysAndOtherDriversAreNotHeldAgainstEachOther) {
@@ -134,17 +139,17 @@ TEST(History, ASymptomAtTheEndOfItsScaleTwiceSaysNothing) {
   Runs runs = wider_and_less_hop();
   runs[0].reports = {hop(3)};
   runs[1].reports = {hop(3)};
-  EXPECT_EQ(learn(runs, rules(), usual_kart()).learning.runs_of(place("rear-width")), 0);
+  EXPECT_EQ(learn(runs, rules_of_the_day(), usual_kart()).learning.runs_of(place("rear-width")), 0);
   runs[0].reports = {hop(2)};
   runs[1].reports = {hop(2)};
-  EXPECT_EQ(learn(runs, rules(), usual_kart()).learning.runs_of(place("rear-width")), 1);
+  EXPECT_EQ(learn(runs, rules_of_the_day(), usual_kart()).learning.runs_of(place("rear-width")), 1);
 }
 
 TEST(History, PushAndLooseAreTheTwoEndsOfOneSaying) {
   Runs runs{run_of_kart(1, {{.symptom = "push", .phase = Phase::mid, .severity = 2}}),
             run_of_kart(2, {{.symptom = "loose", .phase = Phase::mid, .severity = 1}})};
   runs[1].changes = {moved("rear-width", 1.0)};
-  const History history = learn(runs, rules(), usual_kart());
+  const History history = learn(runs, rules_of_the_day(), usual_kart());
   EXPECT_EQ(history.learning.runs_of(place("rear-width")), 1);
   EXPECT_THAT(history.steps[place("rear-width")].told.at(0),
               HasSubstr("push mid 2, then loose mid 1"));
@@ -155,7 +160,7 @@ TEST(History, TheRunsAreToldLatestFirstWithWhatChanged) {
   runs.push_back(run_of_kart(3, {hop(2)}));
   runs[2].session = "heat 2";
   runs[2].changes = {moved("rear-width", -1.0)};
-  const auto told = learn(runs, rules(), usual_kart()).steps[place("rear-width")].told;
+  const auto told = learn(runs, rules_of_the_day(), usual_kart()).steps[place("rear-width")].told;
   ASSERT_EQ(told.size(), 2U);
   EXPECT_EQ(told[0], "run 3 (heat 2, 2026-11-14): -1 step, hop mid 1 to 2");
   EXPECT_EQ(told[1], "run 2 (2026-11-14): +1 step, hop mid 3 to 1");
@@ -170,7 +175,7 @@ TEST(History, AChangeTakenBackBeforeTheRunIsNone) {
 TEST(History, ADayInTheRainIsHeldAgainstTheRulesForTheRain) {
   // As much as the rules expect of the rain teaches nothing new of a dry track, though the rules
   // for the dry would have expected another thing.
-  const RuleEffect by_rule = rules_for(rules(), usual_kart());
+  const RuleEffect by_rule = rules_for(rules_of_the_day(), usual_kart());
   Runs runs = wider_and_less_hop();
   for (auto& run : runs) run.track = "wet";
   const Effect wet = by_rule(place("rear-width"), runs[0], runs[1]);
@@ -178,7 +183,7 @@ TEST(History, ADayInTheRainIsHeldAgainstTheRulesForTheRain) {
   const Effect dry = by_rule(place("rear-width"), runs[0], runs[1]);
   EXPECT_NE(wet.per_step, dry.per_step);
   for (auto& run : runs) run.track = "wet";
-  const DayReader reader(rules(), by_rule);
+  const DayReader reader(rules_of_the_day(), by_rule);
   const DayOfRuns day = reader.day(cut_into_days(runs).at(0));
   EXPECT_TRUE(day.by_rules.at(0).isApprox(wet.per_step));
 }
@@ -202,7 +207,7 @@ TEST(History, RulesThatDoNotSayHowFarRunsCompareTeachNothing) {
 TEST(History, AChangeTakenBackIsRememberedWithItsTrack) {
   Runs runs = wider_and_less_hop();
   runs[1].verdicts = {{.adjustment = "rear-width", .verdict = ClockVerdict::revert, .by = "crew"}};
-  const auto tried = learn(runs, rules(), usual_kart()).tried[place("rear-width")];
+  const auto tried = learn(runs, rules_of_the_day(), usual_kart()).tried[place("rear-width")];
   ASSERT_EQ(tried.size(), 1U);
   EXPECT_EQ(tried[0].direction, 0U);
   EXPECT_EQ(tried[0].track, "green");
@@ -210,7 +215,7 @@ TEST(History, AChangeTakenBackIsRememberedWithItsTrack) {
 }
 
 std::size_t rear_widths_taken_back(const Runs& runs, const Kart& kart = usual_kart()) {
-  return learn(runs, rules(), kart).tried[place("rear-width")].size();
+  return learn(runs, rules_of_the_day(), kart).tried[place("rear-width")].size();
 }
 
 RunVerdict says(const std::string& by, ClockVerdict verdict) {
