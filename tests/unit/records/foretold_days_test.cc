@@ -29,6 +29,7 @@ class ForetoldDays : public testing::Test {
     return {.symptom = symptom, .phase = Phase::mid, .severity = severity};
   }
 
+  /// The run, until the next one is driven.
   LoggedRun& driven(std::vector<Report> reports, double steps = 0.0) {
     const int number = static_cast<int>(runs_.size()) + 1;
     runs_.push_back({.id = number,
@@ -86,9 +87,10 @@ TEST_F(ForetoldDays, WhatIsForetoldSecondKnowsWhatCameFirst) {
   driven({mid("hop", 3)});
   driven({mid("hop", 0)}, 1.0);
   driven({mid("hop", 2)}, -1.0);
-  for (LoggedRun* run : {&driven({mid("hop", 3)}), &driven({mid("hop", 1)}, 1.0)})
-    run->at = later(run->at, 86400);
+  driven({mid("hop", 3)});
+  driven({mid("hop", 1)}, 1.0);
   runs_[3].at = later(runs_[0].at, 86400);
+  runs_[4].at = later(runs_[4].at, 86400);
   const auto days = cut_into_days(runs_);
   ASSERT_EQ(days.size(), 2U);
   const DayReader reader(pack(), rules_for(pack(), kart()));
