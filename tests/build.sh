@@ -5,11 +5,8 @@ set -eu
 cd "$(dirname "$0")/.."
 # A folder that is there already keeps the tool that it was made for.
 ! command -v ninja >/dev/null || export CMAKE_GENERATOR=Ninja
-counting=ON
-[ -z "${WATCHED_BY:-}" ] || counting=OFF  # gcovr reads what gcc counts
 cmake -S . -B build -DKARTWRIGHT_TESTS=ON -DKARTWRIGHT_LOCALES="$(pwd)/build/locale" \
-  -DKARTWRIGHT_WERROR=ON -DKARTWRIGHT_SANITIZE=ON \
-  -DKARTWRIGHT_COVERAGE="$counting" -DKARTWRIGHT_WATCHED_BY="${WATCHED_BY:-}" \
-  -DCMAKE_UNITY_BUILD=ON
+  -DKARTWRIGHT_WERROR=ON -DKARTWRIGHT_SANITIZE=ON -DKARTWRIGHT_COVERAGE="${COVERAGE:-OFF}" \
+  -DKARTWRIGHT_WATCHED_BY="${WATCHED_BY:-}" -DCMAKE_UNITY_BUILD=ON
 [ $# -eq 0 ] || set -- --target "$@"
 cmake --build build --parallel "${JOBS:-$(nproc)}" "$@"

@@ -1,7 +1,7 @@
 #!/bin/sh
 # Says how much of engine/ the tests reach, and fails below 95 % of lines or 90 % of branches.
 #   sh tests/coverage.sh              by file: build/coverage.txt, and build/branches.txt
-#   sh tests/coverage.sh report       of tests that have run already, as tests/run.sh does
+#   sh tests/coverage.sh report       of tests that have run already in such a build
 # Branches that only an exception takes are left out, and those on lines without code of their own,
 # as a closing brace, where the compiler puts away what the line did not make.
 set -eu
@@ -12,7 +12,7 @@ suites='unit published property scenario fuzz'
 count() {
   # shellcheck disable=SC2046  # one word for each suite
   sh tests/packages.sh build test cover &&
-    sh tests/build.sh $(printf '%s_tests_watched ' $suites) &&
+    COVERAGE=ON sh tests/build.sh $(printf '%s_tests_watched ' $suites) &&
     find build -name '*.gcda' -delete &&
     ctest --test-dir build --no-tests=error --output-on-failure --parallel "${JOBS:-$(nproc)}" \
       -R "^watched[.]($(echo "$suites" | tr ' ' '|'))[.]"

@@ -1,6 +1,5 @@
 #!/bin/sh
-# Builds and tests everything twice, warnings being errors: under the sanitizers, where it also
-# counts what of the engine the tests reach, and as it ships.
+# Builds and tests everything twice: under the sanitizers, and as it ships, warnings being errors.
 #   sh tests/run.sh      JOBS=1 sh tests/run.sh      stops at the first step that fails
 #   WATCHED_BY=clang++ sh tests/run.sh               what is watched is compiled by clang
 set -eu
@@ -47,17 +46,15 @@ make_locale() {
     [ -d build/locale/de_DE.UTF-8 ]
 }
 
-quietly 'packages' build/packages.log sh tests/packages.sh build test faults cover
+quietly 'packages' build/packages.log sh tests/packages.sh build test faults
 echo 'run.sh: formatting'
 check_format || fail 'formatting: run clang-format -i on the files above'
 quietly 'a locale with a decimal comma' build/locale.log make_locale
 quietly 'build, warnings are errors, and once more under sanitizers' build/build.log \
   env JOBS="$jobs" sh tests/build.sh
-find build -name '*.gcda' -delete
 quietly 'tests under sanitizers' build/watched.log \
   ctest --test-dir build --no-tests=error --output-on-failure --parallel "$jobs" -L watched
 tail -n 4 build/watched.log
-[ -n "${WATCHED_BY:-}" ] || sh tests/coverage.sh report || fail 'coverage'
 echo 'run.sh: tests'
 ctest --test-dir build --no-tests=error --output-on-failure --parallel "$jobs" -LE watched ||
   fail 'tests'
