@@ -7,9 +7,7 @@
 #include <gtest/gtest.h>
 
 #include "engine/decision/forecast.h"
-#include "engine/knowledge/built_in.h"
-#include "engine/records/history.h"
-#include "tests/support/log_files.h"
+#include "tests/support/logged_day.h"
 
 namespace kartwright {
 namespace {
@@ -18,30 +16,8 @@ using testing::ElementsAre;
 using testing::IsEmpty;
 using testing::SizeIs;
 
-class DaysOfRuns : public testing::Test {
+class DaysOfRuns : public LoggedDay {
  protected:
-  static const Pack& pack() {
-    static const Pack all = built_in_pack();
-    return all;
-  }
-  static const Kart& kart() {
-    static const Kart usual = typical_kart(pack());
-    return usual;
-  }
-
-  /// A run on a green track, told in full.
-  static LoggedRun told(int number, std::vector<Report> reports) {
-    LoggedRun run{.id = number,
-                  .kart = "27",
-                  .at = later("2026-11-14T10:00:00", 1200 * number),
-                  .track = "green",
-                  .complete = true};
-    run.reports = std::move(reports);
-    return run;
-  }
-  static Report mid(const std::string& symptom, int severity) {
-    return {.symptom = symptom, .phase = Phase::mid, .severity = severity};
-  }
   static double notches(const std::string& symptom) {
     return pack().symptom(symptom)->reading->value;
   }

@@ -5,9 +5,7 @@
 #include <gtest/gtest.h>
 
 #include "engine/advice/learned.h"
-#include "engine/knowledge/built_in.h"
-#include "engine/records/history.h"
-#include "tests/support/log_files.h"
+#include "tests/support/logged_day.h"
 
 namespace kartwright {
 namespace {
@@ -20,16 +18,8 @@ using testing::HasSubstr;
 using testing::IsEmpty;
 using testing::SizeIs;
 
-class ExperienceOfRuns : public testing::Test {
+class ExperienceOfRuns : public LoggedDay {
  protected:
-  static const Pack& pack() {
-    static const Pack all = built_in_pack();
-    return all;
-  }
-  static const Kart& kart() {
-    static const Kart usual = typical_kart(pack());
-    return usual;
-  }
   static std::size_t at(const std::string& adjustment) {
     return static_cast<std::size_t>(pack().adjustment(adjustment) - pack().adjustments.data());
   }
@@ -37,16 +27,6 @@ class ExperienceOfRuns : public testing::Test {
     return {.symptom = symptom, .phase = phase, .severity = severity};
   }
 
-  LoggedRun& driven(std::vector<Report> reports) {
-    const int number = static_cast<int>(runs_.size()) + 1;
-    runs_.push_back({.id = number,
-                     .kart = "27",
-                     .at = later("2026-11-14T10:00:00", 1200 * number),
-                     .track = "green",
-                     .complete = true});
-    runs_.back().reports = std::move(reports);
-    return runs_.back();
-  }
   LoggedRun& after_a_move(const std::string& adjustment, double steps,
                           std::vector<Report> reports) {
     LoggedRun& run = driven(std::move(reports));
@@ -62,8 +42,6 @@ class ExperienceOfRuns : public testing::Test {
     const std::string told = steps_of("rear-width").told.at(0);
     return told.substr(told.find("step"));
   }
-
-  std::vector<LoggedRun> runs_;
 };
 
 TEST_F(ExperienceOfRuns, OfEachAdjustmentAloneIsWhatTheJointBeliefSaysOfIt) {

@@ -7,43 +7,22 @@
 #include <gtest/gtest.h>
 
 #include "engine/advice/learned.h"
-#include "engine/knowledge/built_in.h"
 #include "engine/records/calibration.h"
-#include "tests/support/log_files.h"
+#include "tests/support/logged_day.h"
 
 namespace kartwright {
 namespace {
 
-class ForetoldDays : public testing::Test {
+class ForetoldDays : public LoggedDay {
  protected:
-  static const Pack& pack() {
-    static const Pack all = built_in_pack();
-    return all;
-  }
-  static const Kart& kart() {
-    static const Kart usual = typical_kart(pack());
-    return usual;
-  }
   static std::vector<Effect> effects() { return effects_by_rules(pack(), kart(), "green"); }
-  static Report mid(const std::string& symptom, int severity) {
-    return {.symptom = symptom, .phase = Phase::mid, .severity = severity};
-  }
 
-  /// The run, until the next one is driven.
   LoggedRun& driven(std::vector<Report> reports, double steps = 0.0) {
-    const int number = static_cast<int>(runs_.size()) + 1;
-    runs_.push_back({.id = number,
-                     .kart = "27",
-                     .at = later("2026-11-14T10:00:00", 1200 * number),
-                     .track = "green",
-                     .complete = true});
-    runs_.back().reports = std::move(reports);
-    if (steps != 0.0) runs_.back().changes = {{.adjustment = "rear-width", .steps = steps}};
-    return runs_.back();
+    LoggedRun& run = LoggedDay::driven(std::move(reports));
+    if (steps != 0.0) run.changes = {{.adjustment = "rear-width", .steps = steps}};
+    return run;
   }
   Calibration found() const { return calibrate(runs_, pack(), kart(), effects()); }
-
-  std::vector<LoggedRun> runs_;
 };
 
 /// The share of a triangle of two rounding errors, -1 to 1, between two ends; by its strips.
