@@ -1,5 +1,6 @@
 #include "cli/check_json.h"
 
+#include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include "cli/safe_json.h"
@@ -74,7 +75,7 @@ Json evidence_of(const GaugeCheck& check) {
 
 Json facts_of(const GaugeCheck& check) {
   Json out = Json::array();
-  for (const auto& [fact, value] : check.facts) out.push_back(fact + "=" + value);
+  for (const auto& [fact, value] : check.facts) out.push_back(fmt::format("{}={}", fact, value));
   return out;
 }
 

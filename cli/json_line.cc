@@ -30,6 +30,7 @@ class LineBuilder {
 
   Node take_root() { return std::move(root_); }
 
+  // NOLINTBEGIN(readability-identifier-naming)
   bool Null() {
     const Span span = take_token(0);
     return attach({.type = Node::Type::null,
@@ -58,6 +59,7 @@ class LineBuilder {
   bool StartArray() { return !open_.empty() && open(Node::Type::list); }
   bool EndObject(SizeType) { return close(); }
   bool EndArray(SizeType) { return close(); }
+  // NOLINTEND(readability-identifier-naming)
 
  private:
   struct Frame {

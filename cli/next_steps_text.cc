@@ -21,7 +21,7 @@ const char* words_of(Outcome outcome) {
 
 std::string step_text(const NextStep& step) {
   if (step.kind == NextStep::Kind::leave_alone) return "leave it there";
-  const std::string move =
+  std::string move =
       fmt::format("{} {} → {}", step.adjustment->phrases.at(step.direction), step.from, step.to);
   if (step.kind == NextStep::Kind::change) return move;
   return step.kind == NextStep::Kind::put_back

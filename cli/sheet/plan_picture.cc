@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numeric>
 #include <string_view>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -90,7 +91,9 @@ void setting_text(Drawing& drawing, Point at, std::string_view text, std::string
   drawing.figure(at, text, json, Anchor::start, style);
 }
 
-std::string pointer_of(bool number, std::string pointer) { return number ? pointer : ""; }
+std::string pointer_of(bool number, std::string pointer) {
+  return number ? std::move(pointer) : std::string();
+}
 
 class LinesUnder {
  public:

@@ -4,7 +4,7 @@ namespace kartwright::cli {
 
 // Colours come in pairs for light and dark; each stands 4.5 to 1 or better against its ground. A
 // colour is never the only sign: words, shapes and the thickness of lines say the same.
-std::string_view sheet_style() {
+std::string_view sheet_style() {  // NOLINT(readability-function-size): it is one text
   return R"css(
 :root { color-scheme: light dark; --ground: #fff; --ink: #1b1b1b; --soft: #595959; 
   --line: #c4c4c4; --fill: #ececec; --now: #14508f; --then: #9a4a00; --good: #17692f;

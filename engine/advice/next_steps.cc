@@ -75,10 +75,10 @@ class Branch {
     const Ranking ranking = rank(stakes, ways, effects);
     std::optional<Candidate> best;
     double points = ranking.nothing + kWorthWhile;
-    const auto take = [&](Candidate candidate) {
+    const auto take = [&](const Candidate& candidate) {
       if (candidate.parts.score() < points) return;
       points = candidate.parts.score();
-      best = std::move(candidate);
+      best = candidate;
     };
     for (const Candidate& candidate : ranking.candidates) {
       if (!moved(*candidate.option.setting)) take(candidate);

@@ -70,9 +70,9 @@ void look_up(WhyChange& why, const Advice& advice) {
 std::vector<JudgedPlace> judged(const Stakes& stakes, std::size_t way, const Advice& advice,
                                 const Situation& situation) {
   std::vector<JudgedPlace> out;
-  for (Candidate& candidate : judge_places(stakes, advice.ways, advice.effects, way)) {
+  for (const Candidate& candidate : judge_places(stakes, advice.ways, advice.effects, way)) {
     const Option option = candidate.option;
-    out.push_back({std::move(candidate), print_setting(*option.setting, option.to, advice.units),
+    out.push_back({candidate, print_setting(*option.setting, option.to, advice.units),
                    why_refused(option, advice.ways[way], situation, advice)});
   }
   return out;

@@ -262,7 +262,8 @@ PackPart part_of(const FactDef& fact, const Pack& pack) {
           fmt::format("{}{} {}", v == 0 ? "" : ", ", fact.values[v], fact.priors[i].weights[v]);
     }
     const std::string when = describe(fact.priors[i].when, pack);
-    part.fields.push_back({fmt::format("prior {}", i + 1), numbers, when + ": " + weights});
+    part.fields.push_back(
+        {fmt::format("prior {}", i + 1), numbers, fmt::format("{}: {}", when, weights)});
   }
   return part;
 }

@@ -191,8 +191,7 @@ std::vector<Counterexample> try_inches_and_millimetres(const Property& claim, co
   const std::vector<Debrief> on_tracks = on_every_track(pack);
   const std::vector<Kart> karts = karts_at_limits(usual, pack);
   for (std::size_t i = 0; i < karts.size(); ++i) {
-    const std::vector<Counterexample> found =
-        first_apart(karts[i], usual, some_of(on_tracks, i), pack);
+    std::vector<Counterexample> found = first_apart(karts[i], usual, some_of(on_tracks, i), pack);
     if (!found.empty()) return found;
   }
   Dice dice(size.seed);
@@ -200,7 +199,7 @@ std::vector<Counterexample> try_inches_and_millimetres(const Property& claim, co
   for (const Symptom& symptom : pack.symptoms) symptoms.push_back(&symptom);
   for (int i = 0; i < size.mixes && !symptoms.empty(); ++i) {
     const Kart kart = kart_anywhere(dice, usual, pack);
-    const auto found = first_apart(kart, usual, {any_mix(dice, pack, symptoms)}, pack);
+    auto found = first_apart(kart, usual, {any_mix(dice, pack, symptoms)}, pack);
     if (!found.empty()) return found;
   }
   return {};

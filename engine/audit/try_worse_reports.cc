@@ -65,7 +65,7 @@ class WorseTrial {
     Believed milder = believed(debrief, 0);
     for (int severity = 1; severity <= 3; ++severity) {
       const Believed worse = believed(debrief, severity);
-      const auto broken = lower(milder, worse, debrief);
+      auto broken = lower(milder, worse, debrief);
       if (broken) return broken;
       milder = worse;
     }

@@ -50,8 +50,9 @@ double worth_of_answer(const Gains& gains, const Belief& belief, const Asked& as
   const VectorXd slopes = gains.tilt * (cross / spread);
   std::vector<Line> lines{Line{}};  // doing nothing
   for (Index i = 0; i < slopes.size(); ++i) lines.push_back({gains.now[i], slopes[i]});
-  const double no_longer_there = -asked.row.dot(belief.mean) / spread;
-  return worth_of_seeing(std::move(lines), asked.two_sided ? kNoFloor : no_longer_there);
+  double floor = kNoFloor;  // or where what was reported would no longer be there
+  if (!asked.two_sided) floor = -asked.row.dot(belief.mean) / spread;
+  return worth_of_seeing(std::move(lines), floor);
 }
 
 double worth_of_value(const MatrixXd& gains, const VectorXd& weights) {

@@ -9,9 +9,10 @@
 #include <utility>
 
 #include <fcntl.h>
+#include <fmt/format.h>
 #include <sys/file.h>
 #include <sys/stat.h>
-#include <time.h>
+#include <time.h>  // NOLINT(modernize-deprecated-headers): POSIX has more in it
 #include <unistd.h>
 
 namespace kartwright {
@@ -96,7 +97,7 @@ Made keep_beside(const std::string& real, const std::string& suffix, const std::
   constexpr int kMostKept = 1000;
   std::string newest;
   for (int n = 1; n <= kMostKept; ++n) {
-    std::string path = real + "." + suffix + (n == 1 ? "" : "-" + std::to_string(n));
+    std::string path = fmt::format("{}.{}{}", real, suffix, n == 1 ? "" : fmt::format("-{}", n));
     struct stat there {};
     if (lstat(path.c_str(), &there) == 0) {
       newest = path;

@@ -4,6 +4,8 @@
 #include <array>
 #include <cmath>
 
+#include <fmt/format.h>
+
 #include "engine/knowledge/condition_reader.h"
 #include "engine/knowledge/section_reader.h"
 
@@ -216,7 +218,7 @@ void read_says(Fields& fields, const Section& section, Pack& pack) {
   DrillWords words;
   for (const auto& [key, known] : about) {
     const std::string name = one_of(fields, key, "a " + key, known, section);
-    if (!name.empty()) words.id = key + " " + name;
+    if (!name.empty()) words.id = fmt::format("{} {}", key, name);
   }
   words.says = fields.texts_or_none("says");
   words.source = section.source(fields.node());

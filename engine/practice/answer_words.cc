@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
 
 #include "engine/document/fields.h"
 
@@ -130,8 +131,7 @@ AnswerWords answer_words(std::string_view text) {
   std::string word;
   for (const char c : clean + " ") {
     if (c != ' ') word += c;
-    if (c == ' ' && !word.empty()) words.push_back(std::move(word));
-    if (c == ' ') word.clear();
+    if (c == ' ' && !word.empty()) words.push_back(std::exchange(word, {}));
   }
   return words;
 }

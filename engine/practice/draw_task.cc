@@ -132,7 +132,8 @@ std::optional<DrillTask> try_to_draw(const DrillLevel& level, const Pack& pack, 
     task.debrief.heard.facts.push_back({.fact = "laps", .value = level.laps});
   task.truth = draw_truth(task, pack, dice);
   std::vector<Report> reports = felt_in(*task.truth, pack, dice);
-  const auto span = static_cast<std::size_t>(level.most - level.least + 1);
+  const auto span =
+      static_cast<std::size_t>(level.most) - static_cast<std::size_t>(level.least) + 1;
   const std::size_t many = static_cast<std::size_t>(level.least) + dice.below(span);
   if (reports.size() < many) return std::nullopt;
   reports.resize(many);

@@ -71,7 +71,7 @@ std::vector<std::string> told(const DrillOutcome& outcome, const DrillChoice& ch
                   pack.faults[fault].label + ".");
   if (choice.kind == DrillChoice::Kind::check) return out;
   if (outcome.out_with.empty() && !marking.stopping().empty())
-    out.push_back("Nothing broke this time. Nobody could know that without a look.");
+    out.emplace_back("Nothing broke this time. Nobody could know that without a look.");
   out.push_back(told_of_error(outcome));
   return out;
 }

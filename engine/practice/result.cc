@@ -57,13 +57,13 @@ std::string because_of(const Marking& marking) {
 }
 
 DrillResult result_of(const Marking& marking, KartEnd end, const DrillChoice& choice, int refused) {
-  DrillOutcome outcome = outcome_of(choice, marking);
+  const DrillOutcome outcome = outcome_of(choice, marking);
   return {.record = record_of(marking, end, choice, refused),
           .ends = mark_ends(marking),
           .reading = marking.advice().text,
           .told = told(outcome, choice, marking),
           .luck = luck_of(outcome, choice, marking),
-          .outcome = std::move(outcome),
+          .outcome = outcome,
           .worth = marking.worth_of(choice),
           .best_worth = marking.worth_of(marking.best()),
           .because = because_of(marking),

@@ -447,8 +447,8 @@ History learn(const std::vector<Run>& runs, const Pack& pack, const Kart& kart) 
   if (pack.learning.drift <= 0.0) return history;
   const DayReader reader(pack, rules_for(pack, kart));
   const auto days = cut_into_days(runs);
-  for (std::size_t i = 0; i < days.size(); ++i) {
-    const DayOfRuns day = reader.day(days[i]);
+  for (const auto& each : days) {
+    const DayOfRuns day = reader.day(each);
     history.learning.add_day(day.steps, day.sayings);
     count_day(day, history.steps);
   }

@@ -163,7 +163,7 @@ struct Logbook::Inside {
     return version;
   }
 
-  std::int64_t kart_id(const std::string& name) {
+  std::int64_t kart_id(const std::string& name) const {
     SQLite::Statement put(db, "INSERT INTO kart (name) VALUES (?) ON CONFLICT DO NOTHING");
     put.bind(1, name);
     put.exec();
@@ -218,7 +218,7 @@ struct Logbook::Inside {
     return id;
   }
 
-  Run with_its_advice(Run run) {
+  Run with_its_advice(Run run) const {
     SQLite::Statement get(db, "SELECT n, advice FROM change WHERE run = ? AND advice IS NOT NULL");
     get.bind(1, run.id);
     while (get.executeStep()) {
@@ -229,7 +229,7 @@ struct Logbook::Inside {
     return run;
   }
 
-  std::vector<Run> get_rows(const Wanted& wanted) {
+  std::vector<Run> get_rows(const Wanted& wanted) const {
     SQLite::Statement get(
         db, fmt::format("SELECT run.id, kart.name, at, {} FROM run JOIN kart ON kart.id = run.kart "
                         "WHERE {} ORDER BY at, run.id",
@@ -283,7 +283,8 @@ struct Logbook::Inside {
   using Places = std::unordered_map<std::int64_t, std::size_t>;
 
   /// Where a run stands among those read; nothing where it is of another kart.
-  std::optional<std::size_t> place_of(std::int64_t id, const Places& places, const Wanted& wanted) {
+  std::optional<std::size_t> place_of(std::int64_t id, const Places& places,
+                                      const Wanted& wanted) const {
     const auto place = places.find(id);
     if (place != places.end()) return place->second;
     if (wanted.all() && !wanted.kart.empty()) return std::nullopt;
