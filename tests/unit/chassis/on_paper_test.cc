@@ -87,8 +87,7 @@ TrackState cornered(std::string id, double middle, bool wet = false) {
   TrackState state;
   state.id = std::move(id);
   state.wet = wet;
-  state.cornering.emplace();
-  state.cornering->middle = middle;
+  state.cornering = TrackState::Cornering{middle, 0.0};
   return state;
 }
 

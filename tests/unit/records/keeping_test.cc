@@ -48,6 +48,7 @@ TEST(SetupDifferences, AreCountedInStepsOfTheKart) {
   EXPECT_THAT(differences(blue_setup("1360 mm"), blue_setup("136 cm"), blue_kart()), IsEmpty());
   EXPECT_THAT(differences({}, blue_setup("1370 mm"), blue_kart()), IsEmpty());
   EXPECT_THAT(differences({{"rear-width", "wide"}}, blue_setup("1370 mm"), blue_kart()), IsEmpty());
+  EXPECT_THAT(differences(blue_setup("1370 mm"), {{"rear-width", "wide"}}, blue_kart()), IsEmpty());
 }
 
 TEST_F(KeepingRuns, WhatIsAddedToARunStandsBehindWhatItHasAndLapsAreGivenOnce) {

@@ -14,6 +14,7 @@ TEST(LapTime, IsReadAsTimingSheetsHaveIt) {
   EXPECT_DOUBLE_EQ(parse_lap_time("1:02,417").value(), 62.417);
   EXPECT_DOUBLE_EQ(parse_lap_time("0:59.9").value(), 59.9);
   EXPECT_DOUBLE_EQ(parse_lap_time("75").value(), 75.0);
+  EXPECT_DOUBLE_EQ(parse_lap_time("0:00.750").value(), 0.75) << "a split, not a lap";
 }
 
 TEST(LapTime, HasTwelveFiguresAtMost) {
