@@ -5,14 +5,11 @@
 #   sh tests/bench.sh --quick        under a minute once it is built: fewer goes, smaller sizes
 set -eu
 cd "$(dirname "$0")/.."
-mkdir -p build-bench
-log=build-bench/build.log
+mkdir -p build
+log=build/bench.log
 
 build() {
-  sh tests/packages.sh build test &&
-    cmake -S . -B build-bench -DCMAKE_BUILD_TYPE=Release -DKARTWRIGHT_BENCH=ON \
-      -DKARTWRIGHT_TESTS=OFF -DCMAKE_UNITY_BUILD=ON &&
-    cmake --build build-bench --target table --parallel "${JOBS:-$(nproc)}"
+  sh tests/packages.sh build test fuzz && BENCH=ON sh tests/build.sh table
 }
 
 echo "bench.sh: building first; see $log" >&2
@@ -21,4 +18,4 @@ if ! build >"$log" 2>&1; then
   echo "bench.sh: the build failed; the above is $log" >&2
   exit 1
 fi
-exec build-bench/table "$@"
+exec build/table "$@"

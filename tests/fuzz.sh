@@ -2,9 +2,9 @@
 # Fuzzes every target: builds the fuzzers with clang, replays the corpora, then tries new inputs.
 #   sh tests/fuzz.sh [TARGET...]                  20 seconds each, one on each core at a time
 #   sh tests/fuzz.sh --seconds 600 [TARGET...]    longer; 0 replays the corpora alone
-#   sh tests/fuzz.sh --coverage [TARGET...]       which lines the corpora reach, instead
+#   sh tests/fuzz.sh --coverage [TARGET...]       which lines the corpora reach, as they have grown
 #   sh tests/fuzz.sh --target kart FILE...        those inputs alone: what became of a find
-# What it finds, and the corpora as they grow, stay in build-fuzz/, never in the repository unasked.
+# What it finds, and the corpora as they grow, stay in build/fuzz/, never in the repository unasked.
 set -eu
 cd "$(dirname "$0")/.."
 root=$(pwd)
@@ -41,30 +41,29 @@ quietly() {
   }
 }
 
-# compile KIND: the one program of all fuzzers, and a name of it for each target.
+# compile: the one program of all fuzzers, and a name of it for each target.
 compile() {
-  cxx=$(command -v clang++-14 || command -v clang++) || {
-    echo 'clang is not installed'
-    return 1
-  }
-  ! command -v ninja >/dev/null || export CMAKE_GENERATOR=Ninja
-  cmake -S . -B "$build" -DKARTWRIGHT_FUZZ="$1" -DCMAKE_CXX_COMPILER="$cxx" &&
-    cmake --build "$build" --target fuzz --parallel "$jobs" &&
-    for target in $all; do ln -sf fuzz "$build/$target"; done
+  sh tests/build.sh fuzz && for target in $all; do ln -sf fuzz "$build/$target"; done
 }
 
-build=$root/build-fuzz
-[ -z "$coverage" ] || build=$root/build-fuzz/coverage
+build=$root/build/fuzz
 mkdir -p "$build"
-quietly 'packages' sh tests/packages.sh build fuzz
-quietly 'build' compile "$([ -z "$coverage" ] && echo ON || echo COVER)"
+quietly 'packages' sh tests/packages.sh build test fuzz
+if [ -n "$coverage" ]; then
+  quietly 'packages to count by' sh tests/packages.sh cover
+  export COVERAGE=ON
+  quietly 'build' sh tests/build.sh fuzz_tests_counted
+else
+  quietly 'build' compile
+fi
 
 # Logs are files; where they can be in memory the disk is spared.
 scratch=$(mktemp -d "$([ -w /dev/shm ] && echo /dev/shm || echo /tmp)/fuzz-XXXXXX")
 trap 'rm -rf "$scratch"' EXIT
 trap 'exit 1' INT TERM
 export TMPDIR="$scratch"
-export ASAN_OPTIONS=detect_stack_use_after_return=0:allocator_may_return_null=1
+ASAN_OPTIONS=detect_stack_use_after_return=0:allocator_may_return_null=1:malloc_context_size=5
+export ASAN_OPTIONS
 # On a busy machine an input that is quick takes a hundred times as long.
 limits='-timeout=60 -rss_limit_mb=1024'
 
@@ -90,15 +89,14 @@ fuzz_one() {
     "$((${runs:-0} / (seconds > 0 ? seconds : 1)))" "${edges:-0}"
 }
 
-# cover_one TARGET: lines of the engine that the corpora of a target run through.
+# cover_one TARGET: lines of the engine that the corpora and the finds of a target run through.
 cover_one() {
-  LLVM_PROFILE_FILE=$build/$1.raw "$build/$1" -runs=0 "tests/fuzz/corpus/$1" \
-    "tests/fuzz/finds/$1" $([ ! -d "build-fuzz/corpus/$1" ] || echo "build-fuzz/corpus/$1") \
-    >"$build/$1.log" 2>&1
-  "$profdata" merge -o "$build/$1.profile" "$build/$1.raw"
-  "$cov" report "$build/fuzz" -instr-profile="$build/$1.profile" "$root/engine" "$root/cli" \
-    >"$build/$1.txt"
-  tail -n 1 "$build/$1.txt" | awk -v t="$1" '{printf "%-8s %6d of %6d lines\n", t, $8 - $9, $8}'
+  find build -name '*.gcda' -delete
+  KARTWRIGHT_GROWN=$build/corpus build/tests/fuzz_tests_counted \
+    --gtest_filter="*Replay.*/$1" >"$build/$1.log" 2>&1
+  gcovr --root . --filter engine/ --exclude-throw-branches --exclude-unreachable-branches \
+    -j "$jobs" --txt "$build/$1.txt" build
+  awk -v t="$1" '/^TOTAL/ {printf "%-8s %6d of %6d lines\n", t, $3, $2}' "$build/$1.txt"
 }
 
 if [ -n "$one" ]; then
@@ -106,11 +104,7 @@ if [ -n "$one" ]; then
   # shellcheck disable=SC2086  # the limits are meant to be split
   "$build/$one" $limits -artifact_prefix="$build/finds/$one/" "$@"
 elif [ -n "$coverage" ]; then
-  cov=$(command -v llvm-cov-14 || command -v llvm-cov)
-  profdata=$(command -v llvm-profdata-14 || command -v llvm-profdata)
   for target in $all; do cover_one "$target"; done
-  "$profdata" merge -o "$build/all.profile" "$build"/*.raw
-  "$cov" report "$build/fuzz" -instr-profile="$build/all.profile" "$root/engine" "$root/cli"
 fi
 [ -z "$one$coverage" ] || exit 0
 

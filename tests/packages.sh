@@ -15,7 +15,7 @@ test='libgtest-dev libgmock-dev librapidcheck-dev libgsl-dev libbenchmark-dev lo
   clips libglpk-dev libvalijson-dev fish zsh mandoc git ninja-build'
 package='binutils dpkg-dev gzip lintian mmdebstrap'
 browser='chromium chromium-driver python3-selenium python3-html5lib poppler-utils fonts-dejavu-core'
-fuzz='clang llvm'
+fuzz='clang lld'
 cover='gcovr'
 faults='strace gcc python3'
 mutants='python3 python3-clang'
