@@ -2,6 +2,7 @@
 # Fuzzes every target: builds the fuzzers with clang, replays the corpora, then tries new inputs.
 #   sh tests/fuzz.sh [TARGET...]                  20 seconds each, one on each core at a time
 #   sh tests/fuzz.sh --seconds 600 [TARGET...]    longer; 0 replays the corpora alone
+#   sh tests/fuzz.sh --seed 1                     the same inputs each time, as CI has it
 #   sh tests/fuzz.sh --coverage [TARGET...]       which lines the corpora reach, as they have grown
 #   sh tests/fuzz.sh --target kart FILE...        those inputs alone: what became of a find
 # What it finds, and the corpora as they grow, stay in build/fuzz/, never in the repository unasked.
@@ -9,11 +10,12 @@ set -eu
 cd "$(dirname "$0")/.."
 root=$(pwd)
 all='debrief kart laps line log rules'
-seconds=20 coverage= one=
+seconds=20 coverage= one= seed=0
 jobs=${JOBS:-$(nproc)}
 while [ $# -gt 0 ]; do
   case $1 in
     --seconds) seconds=$2 && shift 2 ;;
+    --seed) seed=$2 && shift 2 ;;
     --coverage) coverage=1 && shift ;;
     --target) one=$2 && shift 2 && break ;;
     --*) echo "fuzz.sh: there is no $1" >&2 && exit 2 ;;
@@ -75,7 +77,7 @@ fuzz_one() {
   "$build/$1" $limits -runs=0 -artifact_prefix="$found/" "tests/fuzz/corpus/$1" \
     "tests/fuzz/finds/$1" >"$log" 2>&1 &&
     { [ "$seconds" -eq 0 ] ||
-      "$build/$1" $limits -max_total_time="$seconds" -use_value_profile=1 -print_final_stats=1 \
+      "$build/$1" $limits -max_total_time="$seconds" -seed="$seed" -use_value_profile=1 \
         -artifact_prefix="$found/" "$grown" "tests/fuzz/corpus/$1" "tests/fuzz/finds/$1" \
         >"$log" 2>&1; } || {
     { grep -E 'broken:|ERROR:|SUMMARY:|runtime error|Test unit written|deadly' "$log" ||

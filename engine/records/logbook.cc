@@ -174,7 +174,7 @@ struct Logbook::Inside {
   }
 
   /// The row of the run itself.
-  std::int64_t put_row(const Run& run) {
+  std::int64_t put_row(const Run& run) const {
     const std::string columns = columns_of_run();
     SQLite::Statement put(db, fmt::format("INSERT INTO run (id, kart, at, {}) VALUES (?, ?, ?, {})",
                                           columns, question_marks(columns)));

@@ -67,6 +67,19 @@ TEST(FuzzFinds, ALogWithASeverityBeyondTheScaleIsDamaged) {
   EXPECT_EQ(found[0].code, Code::damaged_log);
 }
 
+// What the log holds is told as it stands, and made fit to be seen where it is shown: the promise,
+// which asked for it before that, was wrong.
+TEST(FuzzFinds, AWordOfALogThatIsNoTextIsShownAsSuch) {
+  const TempFolder folder;
+  const std::string path = folder.write("day.db", sound_log());
+  ASSERT_TRUE(edit_log(path, std::string(kEdits) + "set lap flag 1 text s\\xe7\\x1bomehow\n"));
+  const Logbook log(path, Logbook::For::reading);
+  const auto found = found_by([&] { log.runs(""); });
+  ASSERT_EQ(found.size(), 1U);
+  EXPECT_NE(found[0].message.find("s\xe7\x1b"), std::string::npos) << found[0].message;
+  EXPECT_NO_THROW(check_shown(found[0]));
+}
+
 // What was learned from it was not finite any more, and the advice with it.
 TEST(FuzzFinds, AChangeByMoreStepsThanThereAreIsAFaultOfItsRun) {
   const TempFolder folder;

@@ -113,7 +113,7 @@ Fate take_log(const std::string& path) {
   } catch (const InputError& error) {
     hold(!error.found().empty() && !error.found().front().message.empty(),
          "a log is refused, and nobody says why");
-    for (const Diagnostic& each : error.found()) check_words(each.message, "a message");
+    for (const Diagnostic& each : error.found()) check_shown(each);
     return Fate::refused;
   }
 }

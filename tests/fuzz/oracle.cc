@@ -58,16 +58,6 @@ void check_places_of(const Node& node, const std::vector<std::string_view>& line
   }
 }
 
-void check_shown(const Diagnostic& found) {
-  for (const std::size_t width : {std::size_t{40}, std::size_t{80}}) {
-    check_words(cli::render(found, {.width = width}), "a message");
-    const std::string plain = cli::render(found, {.width = width, .unicode = false});
-    const bool ascii = std::all_of(plain.begin(), plain.end(),
-                                   [](char c) { return static_cast<unsigned char>(c) < 0x7F; });
-    hold(ascii, "a message in ASCII: " + plain);
-  }
-}
-
 void check_number(double number, const char* what) {
   hold(std::isfinite(number), fmt::format("{} is {}", what, number));
 }
@@ -138,6 +128,16 @@ void check_words(std::string_view text, const std::string& what) {
     const cli::Glyph glyph = cli::first_glyph(text);
     hold(glyph.code == U'\n' || !cli::is_unsafe(glyph.code), what + " steers the terminal");
     text.remove_prefix(glyph.length);
+  }
+}
+
+void check_shown(const Diagnostic& found) {
+  for (const std::size_t width : {std::size_t{40}, std::size_t{80}}) {
+    check_words(cli::render(found, {.width = width}), "a message");
+    const std::string plain = cli::render(found, {.width = width, .unicode = false});
+    const bool ascii = std::all_of(plain.begin(), plain.end(),
+                                   [](char c) { return static_cast<unsigned char>(c) < 0x7F; });
+    hold(ascii, "a message in ASCII: " + plain);
   }
 }
 

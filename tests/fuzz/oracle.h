@@ -29,6 +29,9 @@ void check_found(const std::vector<Diagnostic>& found, std::string_view text,
 void check_refusal(const std::vector<Diagnostic>& found, std::string_view text,
                    const std::string& name);
 
+/// It can be shown on any page, in any width, without steering the terminal.
+void check_shown(const Diagnostic& found);
+
 /// Every place in a document lies inside its text.
 void check_places(const Document& document);
 
