@@ -26,6 +26,15 @@ nlohmann::json answer_of_desk(const std::string& text) {
   return nlohmann::json::parse(line.answer);
 }
 
+/// What is wrong with a sound log after an edit, as reading all of its runs finds it.
+std::vector<Diagnostic> found_after(const std::string& edit) {
+  const TempFolder folder;
+  const std::string path = folder.write("day.db", sound_log());
+  EXPECT_TRUE(edit_log(path, std::string(kEdits) + edit));
+  const Logbook log(path, Logbook::For::reading);
+  return found_by([&] { log.runs(""); });
+}
+
 // Its escapes were written out by a function that calls itself at every level: the stack ran out,
 // and with it went the answers to all the other lines.
 TEST(FuzzFinds, ALineNestedThirtyThousandDeepWithAnEscapeIsRefused) {
@@ -46,11 +55,7 @@ TEST(FuzzFinds, ALineCannotTakeItsKartFromStandardInput) {
 
 // The library's own exception went through all of the program, which called it a fault of its own.
 TEST(FuzzFinds, ALogThatLostATableIsDamaged) {
-  const TempFolder folder;
-  const std::string path = folder.write("day.db", sound_log());
-  ASSERT_TRUE(edit_log(path, std::string(kEdits) + "drop lap\n"));
-  const Logbook log(path, Logbook::For::reading);
-  const auto found = found_by([&] { log.runs(""); });
+  const auto found = found_after("drop lap\n");
   ASSERT_EQ(found.size(), 1U);
   EXPECT_EQ(found[0].code, Code::damaged_log);
   EXPECT_NE(found[0].message.find("no such table: lap"), std::string::npos) << found[0].message;
@@ -58,11 +63,7 @@ TEST(FuzzFinds, ALogThatLostATableIsDamaged) {
 
 // A table of four words was asked for the nine hundredth, and the exception went through all.
 TEST(FuzzFinds, ALogWithASeverityBeyondTheScaleIsDamaged) {
-  const TempFolder folder;
-  const std::string path = folder.write("day.db", sound_log());
-  ASSERT_TRUE(edit_log(path, std::string(kEdits) + "set report severity 0 whole 900\n"));
-  const Logbook log(path, Logbook::For::reading);
-  const auto found = found_by([&] { log.runs(""); });
+  const auto found = found_after("set report severity 0 whole 900\n");
   ASSERT_EQ(found.size(), 1U);
   EXPECT_EQ(found[0].code, Code::damaged_log);
 }
@@ -70,11 +71,7 @@ TEST(FuzzFinds, ALogWithASeverityBeyondTheScaleIsDamaged) {
 // What the log holds is told as it stands, and made fit to be seen where it is shown: the promise,
 // which asked for it before that, was wrong.
 TEST(FuzzFinds, AWordOfALogThatIsNoTextIsShownAsSuch) {
-  const TempFolder folder;
-  const std::string path = folder.write("day.db", sound_log());
-  ASSERT_TRUE(edit_log(path, std::string(kEdits) + "set lap flag 1 text s\\xe7\\x1bomehow\n"));
-  const Logbook log(path, Logbook::For::reading);
-  const auto found = found_by([&] { log.runs(""); });
+  const auto found = found_after("set lap flag 1 text s\\xe7\\x1bomehow\n");
   ASSERT_EQ(found.size(), 1U);
   EXPECT_NE(found[0].message.find("s\xe7\x1b"), std::string::npos) << found[0].message;
   EXPECT_NO_THROW(check_shown(found[0]));
