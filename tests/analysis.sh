@@ -11,9 +11,9 @@ mkdir -p build-analysis
 
 tidy() {
   cmake -S . -B build-analysis -DKARTWRIGHT_TESTS=OFF -DCMAKE_UNITY_BUILD=ON \
-    >build-analysis/cmake.log
+    -DCMAKE_DISABLE_PRECOMPILE_HEADERS=ON >build-analysis/cmake.log
   # Names the unity sources, and makes what is generated.
-  cmake --build build-analysis --parallel "$jobs" --target freeze_all describe_version \
+  cmake --build build-analysis --parallel "$jobs" --target kartwright_frozen describe_version \
     >>build-analysis/cmake.log
   echo 'analysis.sh: clang-tidy'
   find build-analysis -name 'unity_*.cxx' | LC_ALL=C sort |

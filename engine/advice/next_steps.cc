@@ -5,9 +5,8 @@
 #include <cmath>
 #include <limits>
 
-#include <boost/math/distributions/normal.hpp>
-
 #include "engine/advice/stakes.h"
+#include "engine/algebra/distributions.h"
 #include "engine/decision/following.h"
 
 namespace kartwright {
@@ -33,8 +32,11 @@ constexpr std::array kOutcomes{Outcome::gone, Outcome::halved, Outcome::as_befor
 /// How likely each answer is: an answer stands for what lies nearest to it.
 std::array<double, 4> chances_of(const Following& kart, const ListenFor& listen, double value) {
   const double sd = std::sqrt(kart.variance(listen.row, listen.heard_sd));
-  const boost::math::normal heard(kart.expected(listen.row) / value, sd / std::abs(value));
-  const double gone = cdf(heard, 0.25), halved = cdf(heard, 0.75), same = cdf(heard, 1.25);
+  const double mean = kart.expected(listen.row) / value;
+  const auto below = [&](double share) {
+    return normal_below((share - mean) / (sd / std::abs(value)));
+  };
+  const double gone = below(0.25), halved = below(0.75), same = below(1.25);
   return {gone, halved - gone, same - halved, 1.0 - same};
 }
 

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <numbers>
 
-#include <boost/math/tools/toms748_solve.hpp>
+#include "engine/algebra/crossing.h"
 
 namespace kartwright {
 
@@ -50,20 +50,6 @@ Transfer rear_transfer_at(const SprintKart& kart, const Manoeuvre& turn) {
   return {front * (h.rear_moment - h.frame * twist) +
               h.frame * h.front_give * (h.front_moment + h.frame * twist),
           front * kart.rear_track + h.frame * h.rear_give * kart.front_track, h.rear_axle};
-}
-
-/// Where the function crosses zero between the two, to the last bit but a few; nothing where it has
-/// one sign.
-template <typename Function>
-std::optional<double> crossing(const Function& function, double from, double to) {
-  const double low = function(from);
-  const double high = function(to);
-  if (low == 0.0) return from;
-  if ((low > 0.0) == (high > 0.0)) return {};
-  std::uintmax_t rounds = 100;
-  const auto found = boost::math::tools::toms748_solve(
-      function, from, to, low, high, boost::math::tools::eps_tolerance<double>(50), rounds);
-  return (found.first + found.second) / 2.0;
 }
 
 }  // namespace

@@ -1,12 +1,12 @@
 #include "engine/decision/effects.h"
 
-#include <Eigen/LU>
 #include <algorithm>
 #include <cmath>
 #include <map>
 #include <optional>
 #include <string_view>
 
+#include "engine/algebra/solving.h"
 #include "engine/knowledge/engine_facts.h"
 
 namespace kartwright {
@@ -236,10 +236,7 @@ Effect mixed_effect(const Adjustment& adjustment, const std::vector<const FactDe
 
 Effect with_experience(Effect effect, const LearnedEffect& learned) {
   if (learned.precision.size() == 0 || !effect.known()) return effect;
-  const MatrixXd& prior = effect.covariance;
-  const MatrixXd one = MatrixXd::Identity(prior.rows(), prior.cols()) + learned.precision * prior;
-  const MatrixXd after = one.transpose().partialPivLu().solve(prior).transpose();
-  effect.covariance = (after + after.transpose()) / 2.0;
+  effect.covariance = narrowed(effect.covariance, learned.precision);
   effect.per_step += effect.covariance * learned.pull;
   effect.records = learned.runs;
   return effect;

@@ -1,6 +1,6 @@
 #include "engine/decision/gaussian.h"
 
-#include <Eigen/Cholesky>
+#include "engine/algebra/solving.h"
 
 namespace kartwright {
 
@@ -17,7 +17,7 @@ Gaussian::Gaussian(const VectorXd& mean, const MatrixXd& covariance) : mean_(mea
   // A mixture's covariance may be singular; a millionth of a spread more is not seen in a share.
   constexpr double kRidge = 1e-12;
   part.diagonal().array() += kRidge * part.diagonal().maxCoeff();
-  factor_ = part.llt().matrixU();
+  factor_ = Definite(part).upper();
   normals_.resize(size());
 }
 

@@ -1,10 +1,9 @@
 #include "engine/inference/belief.h"
 
-#include <Eigen/Cholesky>
-#include <Eigen/Eigenvalues>
 #include <cmath>
 
-#include <boost/math/special_functions/gamma.hpp>
+#include "engine/algebra/distributions.h"
+#include "engine/algebra/solving.h"
 
 namespace kartwright {
 namespace {
@@ -45,21 +44,19 @@ MatrixXd covariance_of(const Pack& pack, const std::vector<Correlation>& correla
   return covariance;
 }
 
-bool positive_definite(const MatrixXd& matrix) {
-  return Eigen::LLT<MatrixXd>(matrix).info() == Eigen::Success;
-}
+bool positive_definite(const MatrixXd& matrix) { return Definite(matrix).holds(); }
 
 /// The correlations between axes of a combination that would have no spread, or less than none:
 /// where an eigenvector of an eigenvalue not above zero has both axes in it.
 std::vector<Correlation> correlations_at_fault(const Pack& pack) {
   constexpr double kNothing = 1e-9;
-  const Eigen::SelfAdjointEigenSolver<MatrixXd> solver(covariance_of(pack, pack.correlations));
+  const Spectrum all = spectrum_of(covariance_of(pack, pack.correlations));
   std::vector<Correlation> guilty;
   for (const Correlation& c : pack.correlations) {
-    for (Index i = 0; i < solver.eigenvalues().size(); ++i) {
-      const auto column = solver.eigenvectors().col(i);
+    for (Index i = 0; i < all.values.size(); ++i) {
+      const auto column = all.vectors.col(i);
       const double both = column[static_cast<Index>(c.a)] * column[static_cast<Index>(c.b)];
-      if (solver.eigenvalues()[i] > kNothing || std::abs(both) < kNothing) continue;
+      if (all.values[i] > kNothing || std::abs(both) < kNothing) continue;
       guilty.push_back(c);
       break;
     }
@@ -105,8 +102,7 @@ Belief update(const Prior& prior, const std::vector<Reading>& readings) {
   const MatrixXd cross = s.rows * prior.covariance;  // H P
   MatrixXd innovation_covariance = cross * s.rows.transpose();
   innovation_covariance.diagonal() += s.variance;
-  const Eigen::LLT<MatrixXd> solver(innovation_covariance);
-  const MatrixXd gain = solver.solve(cross).transpose();  // K = P H' S^-1
+  const MatrixXd gain = Definite(innovation_covariance).solve(cross).transpose();  // K = P H' S^-1
   Belief belief;
   belief.shares = gain * s.innovation.asDiagonal();
   belief.mean = prior.mean + belief.shares.rowwise().sum();
@@ -123,11 +119,10 @@ Coherence fit_together(const Prior& prior, const std::vector<Reading>& readings)
   MatrixXd expected = kWidening * s.rows * prior.covariance * s.rows.transpose();
   expected.diagonal() += s.variance;
   const Index n = s.innovation.size();
-  const MatrixXd inverse = Eigen::LLT<MatrixXd>(expected).solve(MatrixXd::Identity(n, n));
+  const MatrixXd inverse = Definite(expected).inverse();
   const VectorXd residual = inverse * s.innovation;
   Coherence out{.chi2 = s.innovation.dot(residual), .dof = static_cast<int>(n)};
-  // The chi-squared tail is the regularised upper incomplete gamma function.
-  out.coherent = boost::math::gamma_q(0.5 * static_cast<double>(n), 0.5 * out.chi2) >= kTail;
+  out.coherent = chi_squared_beyond(out.chi2, static_cast<double>(n)) >= kTail;
   if (out.coherent) return out;
   Index worst = 0;
   residual.cwiseAbs().cwiseQuotient(inverse.diagonal().cwiseSqrt()).maxCoeff(&worst);

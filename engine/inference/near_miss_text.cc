@@ -17,7 +17,7 @@ std::string either(const std::vector<std::string>& texts) {
 
 std::string where(Phase phase) {
   if (phase == Phase::any) return "";
-  return "@" + std::string(name_of(phase));
+  return fmt::format("@{}", name_of(phase));
 }
 
 /// "a, needs b" where it is wanted, "a, must not be b" where it is not.

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include <boost/math/distributions/normal.hpp>
-
+#include "engine/algebra/distributions.h"
+#include "engine/algebra/solving.h"
 #include "engine/records/clock_of_runs.h"
 
 namespace kartwright {
@@ -16,9 +16,7 @@ using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
 /// How many standard deviations a share of a normal distribution lies within.
-double within_share(double share) {
-  return boost::math::quantile(boost::math::normal(), 0.5 + share / 2.0);
-}
+double within_share(double share) { return normal_quantile(0.5 + share / 2.0); }
 
 /// Share below x of the error of a difference of two numbers that were rounded to whole ones.
 double rounded_below(double x) {
@@ -131,9 +129,9 @@ std::vector<Foretelling::Difference> Foretelling::take(const DayOfRuns& day) {
   const DayEquations equations = equations_of(day.steps, day.sayings);
   if (equations.seen.size() == 0) return out;
   const Expected all = expected(equations);
-  const Eigen::LDLT<MatrixXd> factor(all.spread);
-  mean_ += all.crossed * factor.solve(equations.seen - all.mean);
-  covariance_ -= all.crossed * factor.solve(all.crossed.transpose());
+  const Definite factor(all.spread);
+  mean_ += all.crossed * factor.solve(VectorXd(equations.seen - all.mean));
+  covariance_ -= all.crossed * factor.solve(MatrixXd(all.crossed.transpose()));
   return out;
 }
 

@@ -4,7 +4,8 @@
 #include <array>
 #include <cmath>
 
-#include "engine/records/regression.h"
+#include "engine/algebra/distributions.h"
+#include "engine/algebra/regression.h"
 
 namespace kartwright {
 

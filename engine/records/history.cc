@@ -9,6 +9,7 @@
 
 #include <fmt/format.h>
 
+#include "engine/algebra/solving.h"
 #include "engine/decision/forecast.h"
 #include "engine/decision/options.h"
 #include "engine/inference/derive.h"
@@ -503,8 +504,8 @@ Experience experience_of(const History& history, const std::vector<Effect>& effe
     out[j].precision = MatrixXd::Zero(axes, axes);
     out[j].pull = VectorXd::Zero(axes);
     if (n > 0) {
-      const MatrixXd after = belief.covariance.block(from, from, n, n).inverse();
-      const MatrixXd gained = after - prior.block(from, from, n, n).inverse();
+      const MatrixXd after = inverse_of(belief.covariance.block(from, from, n, n));
+      const MatrixXd gained = after - inverse_of(prior.block(from, from, n, n));
       const VectorXd pull = after * belief.mean.segment(from, n);
       for (Index a = 0; a < n; ++a) {
         const Index row = open[static_cast<std::size_t>(a)] % axes;

@@ -2,6 +2,8 @@
 
 #include <cassert>
 
+#include "engine/algebra/solving.h"
+
 namespace kartwright {
 
 namespace {
@@ -114,7 +116,7 @@ void EffectLearning::add_day(const std::vector<DayStep>& steps,
       if (steps[step].moves[j] != 0.0) ++runs_[static_cast<std::size_t>(j)];
     }
   }
-  const Eigen::LLT<Eigen::MatrixXd> error(day.error);
+  const Definite error(day.error);
   const Eigen::MatrixXd weighed = error.solve(day.design);
   const Eigen::MatrixXd precision = day.design.transpose() * weighed;
   const Eigen::VectorXd pull = weighed.transpose() * day.seen;
@@ -134,10 +136,10 @@ EffectBelief EffectLearning::belief(const Eigen::VectorXd& mean, const Eigen::Ve
   const Eigen::VectorXd prior = sd.array().square().inverse();
   Eigen::MatrixXd precision = precision_;
   precision.diagonal() += prior;
-  const Eigen::LLT<Eigen::MatrixXd> factor(precision);
+  const Definite factor(precision);
   EffectBelief out;
-  out.mean = factor.solve(pull_ + prior.cwiseProduct(mean));
-  out.covariance = factor.solve(Eigen::MatrixXd::Identity(precision.rows(), precision.cols()));
+  out.mean = factor.solve(Eigen::VectorXd(pull_ + prior.cwiseProduct(mean)));
+  out.covariance = factor.inverse();
   return out;
 }
 
@@ -152,11 +154,8 @@ EffectBelief EffectLearning::belief(const std::vector<Eigen::Index>& which,
       precision(a, b) =
           precision_(which[static_cast<std::size_t>(a)], which[static_cast<std::size_t>(b)]);
   }
-  // (P^-1 + G)^-1 = P (1 + G P)^-1, which asks for no inverse of P.
-  const Eigen::MatrixXd one = Eigen::MatrixXd::Identity(n, n) + precision * covariance;
-  const Eigen::MatrixXd after = one.transpose().partialPivLu().solve(covariance).transpose();
   EffectBelief out;
-  out.covariance = (after + after.transpose()) / 2.0;
+  out.covariance = narrowed(covariance, precision);
   out.mean = out.covariance * pull;
   return out;
 }

@@ -5,7 +5,7 @@
 #include <fmt/format.h>
 #include <gsl/gsl_multifit.h>
 
-#include "engine/records/regression.h"
+#include "engine/algebra/regression.h"
 #include "tests/bench/table_rows.h"
 #include "tests/support/any.h"
 

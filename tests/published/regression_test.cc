@@ -1,7 +1,7 @@
 // Statistics against the Statistical Reference Datasets of NIST; see
 // tests/published/nist/README.md.
 
-#include "engine/records/regression.h"
+#include "engine/algebra/regression.h"
 
 #include <cmath>
 
@@ -115,20 +115,6 @@ TEST(PublishedAnova, SiRstvAndAtmWtAg) {
   const Regression silver = by_group("tests/published/nist/atmwtag.csv", "agwt");
   EXPECT_GE(digits(silver.f, 15.9467335677930), 7.0);
   EXPECT_GE(digits(silver.residual_sd, 1.51048314446410e-5), 8.0);
-}
-
-// Student's t as statistical tables print it, to three decimals (from memory: the two-sided 5 % and
-// the one-sided 20 % points).
-TEST(PublishedQuantiles, OfStudent) {
-  struct Point {
-    double degrees, p, t;
-  };
-  const Point all[] = {{1, 0.975, 12.706}, {2, 0.975, 4.303},   {5, 0.975, 2.571},
-                       {10, 0.975, 2.228}, {29, 0.975, 2.045},  {30, 0.975, 2.042},
-                       {60, 0.975, 2.000}, {120, 0.975, 1.980}, {10, 0.80, 0.879},
-                       {30, 0.80, 0.854}};
-  for (const Point& each : all)
-    EXPECT_NEAR(student_quantile(each.p, each.degrees), each.t, 0.0006) << each.degrees;
 }
 
 TEST(LeastSquares, RefusesWhatDoesNotTellApart) {

@@ -1,8 +1,7 @@
-#include "engine/records/regression.h"
+#include "engine/algebra/regression.h"
 
+#include <Eigen/QR>
 #include <cmath>
-
-#include <boost/math/distributions/students_t.hpp>
 
 namespace kartwright {
 
@@ -64,10 +63,6 @@ Description describe(const Eigen::VectorXd& values) {
   out.sd = std::sqrt(squares / (n - 1.0));
   if (squares > 0.0) out.lag1 = off.head(off.size() - 1).dot(off.tail(off.size() - 1)) / squares;
   return out;
-}
-
-double student_quantile(double p, double degrees_of_freedom) {
-  return boost::math::quantile(boost::math::students_t(degrees_of_freedom), p);
 }
 
 }  // namespace kartwright

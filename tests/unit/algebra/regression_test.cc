@@ -1,6 +1,6 @@
 // Least squares at its ends; what it makes of whole data sets stands in tests/published.
 
-#include "engine/records/regression.h"
+#include "engine/algebra/regression.h"
 
 #include <gtest/gtest.h>
 

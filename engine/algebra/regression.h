@@ -3,7 +3,7 @@
 
 #pragma once
 
-#include <Eigen/Dense>
+#include <Eigen/Core>
 #include <optional>
 
 namespace kartwright {
@@ -32,8 +32,5 @@ struct Description {
 };
 /// REQUIRES: two values or more.
 Description describe(const Eigen::VectorXd& values);
-
-/// Quantile of Student's t. REQUIRES: 0 < p < 1, degrees of freedom above 0.
-double student_quantile(double p, double degrees_of_freedom);
 
 }  // namespace kartwright
