@@ -12,4 +12,10 @@ case $1 in
     ;;
 esac
 shift
+# clang would read an older precompiled header in the place of what the new one is made from.
+for argument in "$@"; do
+  case $argument in
+    *.gch) rm -f "$argument" ;;
+  esac
+done
 exec $with "$by" "$@"

@@ -9,11 +9,12 @@
 
 #include "engine/chassis/balance.h"
 #include "tests/support/any.h"
+#include "tests/support/throws.h"
 
 namespace kartwright {
 namespace {
 
-constexpr int kGarages = 1000;
+const int kGarages = throws_of_the_dice(1000);
 
 struct Garage {
   Unbalanced kart;
@@ -79,7 +80,7 @@ std::vector<MassMove> moves_to(const Garage& garage, const Places& places) {
 
 TEST(BalanceProperty, TheReadingsAfterMovesBalanceTheMoments) {
   Random random(111);
-  for (int i = 0; i < 2000; ++i) {
+  for (int i = 0; i < throws_of_the_dice(2000); ++i) {
     const Garage garage = any_garage(random);
     Moment moment = moment_of(garage.kart, garage.kart.on);
     Places places;

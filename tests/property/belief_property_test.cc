@@ -6,11 +6,12 @@
 #include "engine/inference/belief.h"
 #include "tests/support/any.h"
 #include "tests/support/naive.h"
+#include "tests/support/throws.h"
 
 namespace kartwright {
 namespace {
 
-constexpr int kCases = 10000;
+const int kCases = throws_of_the_dice(10000);
 constexpr double kClose = 1e-9;
 
 double normal(Random& random) { return std::normal_distribution<double>()(random); }
@@ -115,7 +116,7 @@ TEST(BeliefProperty, SharesSumToTheShift) {
 
 TEST(BeliefProperty, AReadingNeverWidensTheBelief) {
   Random random(4);
-  for (int i = 0; i < 1000; ++i) {
+  for (int i = 0; i < throws_of_the_dice(1000); ++i) {
     const Case c = random_case(random);
     const Belief belief = update(c.prior, c.readings);
     const Eigen::VectorXd narrowed = c.prior.covariance.diagonal() - belief.covariance.diagonal();

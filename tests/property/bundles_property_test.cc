@@ -10,6 +10,7 @@
 #include "engine/decision/bundles.h"
 #include "tests/support/pit.h"
 #include "tests/support/small_bundles.h"
+#include "tests/support/throws.h"
 
 namespace kartwright {
 namespace {
@@ -30,8 +31,9 @@ void expect_same(const BundleCase& c, std::size_t most, Seen& seen) {
 }
 
 void expect_worth_it(const Seen& seen) {
-  EXPECT_GT(seen.sets, 30'000U);
-  EXPECT_GT(seen.largest, 100U);
+  const auto of_all = [](int n) { return static_cast<std::size_t>(throws_of_the_dice(n)); };
+  EXPECT_GT(seen.sets, of_all(30'000));
+  EXPECT_GT(seen.largest, of_all(100));
   EXPECT_GT(seen.nothing, 20U);
 }
 
@@ -40,7 +42,7 @@ class AnyCase : public testing::TestWithParam<std::size_t> {};
 TEST_P(AnyCase, GivesTheSetThatLookingAtAllOfThemGives) {
   Random random(61);
   Seen seen;
-  for (int i = 0; i < 1000 && !HasFailure(); ++i) {
+  for (int i = 0; i < throws_of_the_dice(1000) && !HasFailure(); ++i) {
     SCOPED_TRACE("case " + std::to_string(i));
     expect_same(any_bundle_case(random, false), GetParam(), seen);
   }
@@ -51,7 +53,7 @@ TEST_P(AnyCase, GivesTheSetThatLookingAtAllOfThemGives) {
 TEST_P(AnyCase, OfWholeNumbersGivesTheFirstOfTheSetsThatAreEqual) {
   Random random(62);
   Seen seen;
-  for (int i = 0; i < 1000 && !HasFailure(); ++i) {
+  for (int i = 0; i < throws_of_the_dice(1000) && !HasFailure(); ++i) {
     SCOPED_TRACE("case " + std::to_string(i));
     expect_same(any_bundle_case(random, true), GetParam(), seen);
   }
@@ -126,7 +128,7 @@ TEST(PairOfAnyKart, BringsTheMostPointsThatAnyPairBrings) {
   Random random(63);
   int pairs = 0;
   int on_one_stand = 0;
-  for (int i = 0; i < 150 && !HasFailure(); ++i) {
+  for (int i = 0; i < throws_of_the_dice(150) && !HasFailure(); ++i) {
     SCOPED_TRACE("case " + std::to_string(i));
     const Kart kart = any_kart(random, rules());
     Debrief debrief = any_debrief(random, rules());

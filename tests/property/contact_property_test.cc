@@ -8,11 +8,12 @@
 
 #include "tests/support/contact_sets.h"
 #include "tests/support/sprint_karts.h"
+#include "tests/support/throws.h"
 
 namespace kartwright {
 namespace {
 
-constexpr int kKarts = 5000;
+const int kKarts = throws_of_the_dice(5000);
 constexpr double kNewton = 1e-9;
 
 std::array<double, 4> wheel_by_wheel(const CornerLoads& on) {

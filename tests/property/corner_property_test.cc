@@ -4,15 +4,16 @@
 
 #include "engine/chassis/figures.h"
 #include "tests/support/sprint_karts.h"
+#include "tests/support/throws.h"
 
 namespace kartwright {
 namespace {
 
-constexpr int kPlausibleKarts = 2000;
+const int kPlausibleKarts = throws_of_the_dice(2000);
 
 TEST(CornerProperty, TheLoadsSumToTheWeightAndNoWheelPulls) {
   Random random(65);
-  for (int i = 0; i < 5000; ++i) {
+  for (int i = 0; i < throws_of_the_dice(5000); ++i) {
     const SprintKart kart = any_sprint_kart(random);
     const Cornering at = corner(kart, any_turn(random));
     ASSERT_NEAR(at.loads.total(), kart.mass * kGravity, 1e-9) << "kart " << i;
@@ -27,7 +28,7 @@ TEST(CornerProperty, TheLoadsSumToTheWeightAndNoWheelPulls) {
 /// Moments about the line under the kart's middle.
 TEST(CornerProperty, TheLoadsHoldTheRollUnlessItTips) {
   Random random(66);
-  for (int i = 0; i < 5000; ++i) {
+  for (int i = 0; i < throws_of_the_dice(5000); ++i) {
     const SprintKart kart = any_sprint_kart(random);
     const Manoeuvre turn = any_turn(random);
     const Cornering at = corner(kart, turn);
@@ -42,7 +43,7 @@ TEST(CornerProperty, TheLoadsHoldTheRollUnlessItTips) {
 /// To the last bit: not a sum is taken in another order.
 TEST(CornerProperty, AKartInAMirrorCarriesTheSameInTheOtherTurn) {
   Random random(67);
-  for (int i = 0; i < 5000; ++i) {
+  for (int i = 0; i < throws_of_the_dice(5000); ++i) {
     const SprintKart kart = any_sprint_kart(random);
     const Manoeuvre turn = any_turn(random);
     const Cornering at = corner(kart, turn);
@@ -73,7 +74,7 @@ SprintKart with_other_springs(Random& random, const SprintKart& kart) {
 TEST(CornerProperty, OnThreeWheelsNoSpringCasterOrAxleMovesLoadAnyMore) {
   Random random(68);
   int compared = 0;
-  for (int i = 0; i < 20000; ++i) {
+  for (int i = 0; i < throws_of_the_dice(20000); ++i) {
     const SprintKart kart = any_sprint_kart(random);
     const SprintKart other = with_other_springs(random, kart);
     Manoeuvre turn = any_turn(random);

@@ -9,6 +9,7 @@
 #include "engine/decision/day_plan.h"
 #include "engine/decision/stop_order.h"
 #include "tests/support/small_plans.h"
+#include "tests/support/throws.h"
 
 namespace kartwright {
 namespace {
@@ -20,7 +21,7 @@ double whole_value(const PlanCase& c, const PlanValue& value) {
 TEST(DayPlan, IsTheBestOfEveryPlanThereIs) {
   Random random(71);
   std::size_t plans = 0, moving = 0;
-  for (int i = 0; i < 500 && !testing::Test::HasFailure(); ++i) {
+  for (int i = 0; i < throws_of_the_dice(500) && !testing::Test::HasFailure(); ++i) {
     SCOPED_TRACE("case " + std::to_string(i));
     const PlanCase c = any_plan_case(random);
     const naive::EveryPlan every = naive::every_plan(c);
@@ -41,7 +42,7 @@ TEST(DayPlan, IsTheBestOfEveryPlanThereIs) {
 TEST(DayPlan, SaysHowFarItCouldBeFromTheBestWhereTheWorkRunsOut) {
   Random random(72);
   std::size_t given_up = 0;
-  for (int i = 0; i < 500 && !testing::Test::HasFailure(); ++i) {
+  for (int i = 0; i < throws_of_the_dice(500) && !testing::Test::HasFailure(); ++i) {
     SCOPED_TRACE("case " + std::to_string(i));
     PlanCase c = any_plan_case(random);
     const double best = best_plan(c).value;
@@ -60,7 +61,7 @@ TEST(DayPlan, SaysHowFarItCouldBeFromTheBestWhereTheWorkRunsOut) {
 TEST(MinutesOfAStop, AreThoseOfTheJobsWithEachStandOnce) {
   Random random(73);
   std::size_t shared = 0;
-  for (int i = 0; i < 500; ++i) {
+  for (int i = 0; i < throws_of_the_dice(500); ++i) {
     PlanCase c = any_plan_case(random);
     PlanPlaces places(1);
     std::vector<std::size_t> moved;
@@ -135,7 +136,7 @@ double over_the_minutes(const AnyStop& stop, const std::vector<std::size_t>& ord
 TEST(OrderOfAStop, IsTheBestOfEveryOrderThereIs) {
   Random random(74);
   std::size_t not_as_given = 0;
-  for (int i = 0; i < 500; ++i) {
+  for (int i = 0; i < throws_of_the_dice(500); ++i) {
     SCOPED_TRACE("stop " + std::to_string(i));
     const AnyStop stop = any_stop(random);
     const auto steps = stop_order(stop.jobs, [&](const auto& done) { return stop.loss(done); });

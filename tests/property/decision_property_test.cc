@@ -10,6 +10,7 @@
 #include "engine/advice/advise.h"
 #include "tests/support/any.h"
 #include "tests/support/pit.h"
+#include "tests/support/throws.h"
 
 namespace kartwright {
 namespace {
@@ -136,7 +137,7 @@ TEST(DecisionProperty, NothingIsRecommendedThatIsNotAllowedAndNothingIsDropped) 
   Random random(11);
   std::size_t offered = 0;
   std::set<Refusal> seen;
-  for (int i = 0; i < 2000 && !::testing::Test::HasFailure(); ++i) {
+  for (int i = 0; i < throws_of_the_dice(2000) && !::testing::Test::HasFailure(); ++i) {
     const Kart kart = random_kart(random);
     const Debrief debrief = random_debrief(random);
     const Advice advice = advise(rules(), kart, debrief, System::metric);
@@ -157,7 +158,7 @@ TEST(DecisionProperty, NothingIsRecommendedThatIsNotAllowedAndNothingIsDropped) 
 
 TEST(DecisionProperty, ChangesStandInOrderOfScore) {
   Random random(12);
-  for (int i = 0; i < 300; ++i) {
+  for (int i = 0; i < throws_of_the_dice(300); ++i) {
     const Kart kart = random_kart(random);
     const Advice advice = advise(rules(), kart, random_debrief(random), System::metric);
     for (std::size_t c = 1; c < advice.changes.size(); ++c) {

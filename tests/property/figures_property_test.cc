@@ -13,6 +13,7 @@
 #include "engine/chassis/figures.h"
 #include "tests/support/contact_sets.h"
 #include "tests/support/sprint_karts.h"
+#include "tests/support/throws.h"
 
 namespace kartwright {
 namespace {
@@ -172,7 +173,7 @@ TEST(DefaultKart, FiguresAreThoseOfTheLoads) {
 /// kart on its four wheels tells where it ends.
 TEST(DefaultKart, IsReleasedWhereTheLineOfItsInsideRearEnds) {
   Random random(98);
-  for (int i = 0; i < 2000; ++i) {
+  for (int i = 0; i < throws_of_the_dice(2000); ++i) {
     const SprintKart kart = i == 0 ? default_sprint_kart() : any_sprint_kart(random);
     const double steer = any_between(random, 2.0, 6.0) * kDegree;
     const auto stand = [&](double lateral) {
@@ -195,7 +196,7 @@ TEST(DefaultKart, IsReleasedWhereTheLineOfItsInsideRearEnds) {
 
 TEST(DefaultKart, TheEquivalentTrackKeepsTheStaticStability) {
   Random random(99);
-  for (int i = 0; i < 1000; ++i) {
+  for (int i = 0; i < throws_of_the_dice(1000); ++i) {
     SprintKart kart = any_sprint_kart(random);
     const double factor = static_stability(kart);
     const double height = any_between(random, 0.2, 0.4);

@@ -9,6 +9,7 @@
 
 #include "cli/json_writer.h"
 #include "tests/support/any.h"
+#include "tests/support/throws.h"
 
 namespace kartwright {
 namespace {
@@ -51,7 +52,7 @@ TEST(JsonText, OfAnyLengthIsTheLibrarysWithAnOddByteAnywhere) {
 
 TEST(JsonText, OfAnyAsciiIsTheLibrarys) {
   Random random(31);
-  for (int round = 0; round < 3000; ++round) {
+  for (int round = 0; round < throws_of_the_dice(3000); ++round) {
     std::string text;
     for (std::size_t left = any_below(random, 30); left > 0; --left)
       text += static_cast<char>(whole(random, 0x20, 0x7E));
@@ -74,7 +75,7 @@ TEST(JsonNumber, WholeOrNotIsTheLibrarys) {
   for (const double number : {0.0, -0.0, 1.0, -1.0, 0.5, 999999.0, 1e6, 1e6 + 1, 1e21, 1e22, 1e-7})
     EXPECT_EQ(numbers_alike(number), "alike") << number;
   Random random(37);
-  for (int round = 0; round < 3000; ++round) {
+  for (int round = 0; round < throws_of_the_dice(3000); ++round) {
     const double number = any_between(random, -2e6, 2e6);
     EXPECT_EQ(numbers_alike(number), "alike") << number;
     EXPECT_EQ(numbers_alike(std::trunc(number)), "alike") << number;

@@ -11,6 +11,7 @@
 #include "engine/inference/near_miss.h"
 #include "tests/support/any.h"
 #include "tests/support/pit.h"
+#include "tests/support/throws.h"
 
 namespace kartwright {
 namespace {
@@ -164,7 +165,7 @@ TEST(NearMissProperty, MadeExactlyAsNamedItFires) {
 TEST(NearMissProperty, AlternativesComeWithTheFewestChangesAndThenTheNearestFirst) {
   Random random(54);
   const std::vector<RuleRef> all = every_rule(rules());
-  for (int i = 0; i < 200; ++i) {
+  for (int i = 0; i < throws_of_the_dice(200); ++i) {
     const Entered entered = any_case(random);
     const NearMiss miss = why_not(any_of(random, all), situation_of(entered));
     for (std::size_t a = 1; a < miss.alternatives.size(); ++a) {

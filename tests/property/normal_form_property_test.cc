@@ -13,6 +13,7 @@
 #include "engine/inference/derive.h"
 #include "tests/support/any.h"
 #include "tests/support/small_audit.h"
+#include "tests/support/throws.h"
 
 namespace kartwright {
 namespace {
@@ -168,7 +169,7 @@ TEST(NormalFormProperty, HoldsWhereTheConditionDoesAndWhatIsImpossibleNeverHappe
   Random random(53);
   const std::vector<Debrief> said = debriefs();
   int impossible = 0, certain = 0;
-  for (int round = 0; round < 150; ++round) {
+  for (int round = 0; round < throws_of_the_dice(150); ++round) {
     const Pack pack = any_pack(random);
     const std::vector<Kart> all_karts = karts(pack);
     const Condition condition = any_condition(random, 3);
@@ -194,7 +195,7 @@ TEST(NormalFormProperty, HoldsWhereTheConditionDoesAndWhatIsImpossibleNeverHappe
 TEST(NormalFormProperty, EveryCaseMadeUpForAConditionIsOneThatFitsIt) {
   Random random(59);
   int shown = 0;
-  for (int round = 0; round < 400; ++round) {
+  for (int round = 0; round < throws_of_the_dice(400); ++round) {
     Pack pack = any_pack(random);
     EvidenceRule& rule = pack.faults.front().evidence.front();
     rule.when = any_condition(random, 3);
@@ -216,7 +217,7 @@ TEST(NormalFormProperty, OppositeEffectsThatMeetSomewhereHaveAWitness) {
   Random random(61);
   const std::vector<Debrief> said = debriefs();
   int met = 0;
-  for (int round = 0; round < 150; ++round) {
+  for (int round = 0; round < throws_of_the_dice(150); ++round) {
     Pack pack = SmallAudit{.effects = rule_text("one", "track: wet", "moves: {grip: +1 ± 1}") +
                                       rule_text("two", "track: cold", "moves: {grip: -1 ± 1}"),
                            .facts = kMoreFacts}

@@ -11,11 +11,12 @@
 
 #include "tests/support/any.h"
 #include "tests/support/pit.h"
+#include "tests/support/throws.h"
 
 namespace kartwright {
 namespace {
 
-constexpr int kPits = 1'000;
+const int kPits = throws_of_the_dice(1'000);
 constexpr double kSlack = 1e-9;
 
 /// Runs a check over the same random pits each time.

@@ -13,6 +13,7 @@
 #include "tests/support/any.h"
 #include "tests/support/naive.h"
 #include "tests/support/pit.h"
+#include "tests/support/throws.h"
 
 namespace kartwright {
 namespace {
@@ -341,7 +342,7 @@ TEST(AnswerProperty, IsWorthWhatCrewsThatHearItReallyGain) {
 TEST(AnswerProperty, IsNeverBelowNothingAndNeverMoreForTellingLess) {
   Random random(24);
   int positive = 0;
-  for (int i = 0; i < 4000; ++i) {
+  for (int i = 0; i < throws_of_the_dice(4000); ++i) {
     Trial trial = any_trial(random, whole(random, 1, 8), whole(random, 0, 30));
     trial.asked.two_sided = false;
     const double denials_alike = trial.worth();
@@ -357,12 +358,12 @@ TEST(AnswerProperty, IsNeverBelowNothingAndNeverMoreForTellingLess) {
     ASSERT_TRUE(std::isfinite(all_told)) << "case " << i;
     positive += all_told > 0.0 ? 1 : 0;
   }
-  EXPECT_GT(positive, 2000);
+  EXPECT_GT(positive, throws_of_the_dice(2000));
 }
 
 TEST(AnswerProperty, IsWorthNothingWhereOneMoveLeadsWhateverIsSaid) {
   Random random(25);
-  for (int i = 0; i < 500; ++i) {
+  for (int i = 0; i < throws_of_the_dice(500); ++i) {
     Trial trial = any_trial(random, whole(random, 1, 8), 1);
     // Each other move does the same with less known of it.
     for (std::size_t other = 1; other < 5; ++other) {
@@ -382,7 +383,7 @@ TEST(AnswerProperty, IsWorthNothingWhereOneMoveLeadsWhateverIsSaid) {
 
 TEST(ValueProperty, IsNeverBelowNothing) {
   Random random(26);
-  for (int i = 0; i < 4000; ++i) {
+  for (int i = 0; i < throws_of_the_dice(4000); ++i) {
     const Eigen::Index moves = whole(random, 0, 20), values = whole(random, 1, 5);
     Eigen::MatrixXd gains(moves, values);
     for (Eigen::Index v = 0; v < values; ++v) gains.col(v) = any_vector(random, moves, 2.0);

@@ -10,11 +10,12 @@
 #include "engine/chassis/lifted_axle.h"
 #include "engine/chassis/scales.h"
 #include "tests/support/any.h"
+#include "tests/support/throws.h"
 
 namespace kartwright {
 namespace {
 
-constexpr int kWeighings = 2000;
+const int kWeighings = throws_of_the_dice(2000);
 constexpr int kScaleDraws = 200000;
 constexpr double kPad = 0.2;  // kg
 
