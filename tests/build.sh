@@ -7,8 +7,10 @@ cd "$(dirname "$0")/.."
 ! command -v ninja >/dev/null || export CMAKE_GENERATOR=Ninja
 # Where it is there, clang compiles what the sanitizers watch; `WATCHED_BY=` leaves that to gcc.
 watched_by=${WATCHED_BY-$(! command -v clang++ >/dev/null || echo clang++)}
+watch_all=$([ "${WATCH:-}" = all ] && echo ON || echo OFF)
 cmake -S . -B build -DKARTWRIGHT_TESTS=ON -DKARTWRIGHT_LOCALES="$(pwd)/build/locale" \
   -DKARTWRIGHT_WERROR=ON -DKARTWRIGHT_SANITIZE=ON -DKARTWRIGHT_COVERAGE="${COVERAGE:-OFF}" \
-  -DKARTWRIGHT_WATCHED_BY="$watched_by" -DKARTWRIGHT_BENCH="${BENCH:-OFF}" -DCMAKE_UNITY_BUILD=ON
+  -DKARTWRIGHT_WATCHED_BY="$watched_by" -DKARTWRIGHT_WATCH_ALL="$watch_all" \
+  -DKARTWRIGHT_BENCH="${BENCH:-OFF}" -DCMAKE_UNITY_BUILD=ON
 [ $# -eq 0 ] || set -- --target "$@"
 cmake --build build --parallel "${JOBS:-$(nproc)}" "$@"

@@ -12,10 +12,14 @@ case $1 in
     ;;
 esac
 shift
-# clang would read an older precompiled header in the place of what the new one is made from.
+# clang has none of gcc's parameters, and would read an older precompiled header in the place of
+# what the new one is made from.
 for argument in "$@"; do
+  shift
   case $argument in
+    --param=*) continue ;;
     *.gch) rm -f "$argument" ;;
   esac
+  set -- "$@" "$argument"
 done
 exec $with "$by" "$@"

@@ -150,12 +150,10 @@ std::size_t type_all(const Bench& bench, const std::string& page) {
 }
 
 TEST(ToldCommands, ThoseOfTheReadmeWorkOneAfterTheOtherAndSayWhatIsShown) {
-  if (watched()) GTEST_SKIP() << "each is a process; the build as it ships runs them all";
   EXPECT_GT(type_all(Bench(), "README.md"), 14U);
 }
 
 TEST(ToldCommands, ThoseOfTheGuideWorkOneAfterTheOtherAndSayWhatIsShown) {
-  if (watched()) GTEST_SKIP() << "each is a process; the build as it ships runs them all";
   EXPECT_GT(type_all(Bench(), "cli/guide.md"), 35U);
 }
 
@@ -182,7 +180,6 @@ TEST(ToldCommands, EveryPageOfTheManualIsTyped) {
 class ToldByTheManual : public testing::TestWithParam<std::string> {};
 
 TEST_P(ToldByTheManual, EveryExampleWorks) {
-  if (watched()) GTEST_SKIP() << "each is a process; the build as it ships runs them all";
   const Bench bench;
   const std::string page = paper("man/man1/kartwright-" + GetParam() + ".1");
   const std::vector<std::string> examples = examples_of_manual(page);

@@ -266,6 +266,50 @@ TEST(House, NoTestFolderIsUnknown) {
   }
 }
 
+/// Suites and tests as `Suite.Name`, and `Suite` alone, that sources of tests define.
+std::set<std::string> defined_tests() {
+  static const std::regex test("\\n(?:TEST(?:_P|_F)?|RC_GTEST_PROP)\\(\\s*(\\w+),\\s*(\\w+)");
+  std::set<std::string> found;
+  for (const fs::path& file : files({"tests"}, {".cc"})) {
+    std::ostringstream text;
+    text << std::ifstream(kRoot / file).rdbuf();
+    const std::string all = text.str();
+    for (auto it = std::sregex_iterator(all.begin(), all.end(), test); it != std::sregex_iterator();
+         ++it) {
+      found.insert((*it)[1]);
+      found.insert((*it)[1].str() + "." + (*it)[2].str());
+    }
+  }
+  return found;
+}
+
+/// What a line of once.txt names, without the values that it is run for: `All/Page.IsWide/*` names
+/// `Page.IsWide`, and `Page.*` names `Page`.
+std::string named_once(std::string line) {
+  const std::size_t dot = line.find('.');
+  const std::size_t values = line.find('/', dot);
+  if (values != std::string::npos) line.erase(values);
+  const std::size_t before = line.rfind('/');
+  if (before != std::string::npos) line.erase(0, before + 1);
+  return line.ends_with(".*") ? line.substr(0, line.size() - 2) : line;
+}
+
+TEST(House, WhatIsRunOnceIsATest) {
+  const std::set<std::string> tests = defined_tests();
+  for (const std::string& line : lines_of(kRoot / "tests/once.txt")) {
+    if (line.empty() || line.starts_with('#')) continue;
+    EXPECT_TRUE(tests.contains(named_once(line))) << line;
+  }
+}
+
+TEST(House, ANameThatFitsNoTestWouldBeSeen) {
+  EXPECT_TRUE(defined_tests().contains("House"));
+  EXPECT_FALSE(defined_tests().contains("House.NoSuchTest"));
+  EXPECT_EQ(named_once("All/Page.IsWide/*"), "Page.IsWide");
+  EXPECT_EQ(named_once("All/Page.IsWide/rule"), "Page.IsWide");
+  EXPECT_EQ(named_once("All/Page.*/1?"), "Page");
+}
+
 /// True where a line leaves work for later. Each word is in two pieces here, or this file would be
 /// found.
 bool unfinished(const std::string& line) {
