@@ -1,7 +1,7 @@
 #!/bin/sh
 # Builds and tests everything twice: under the sanitizers, and as it ships, warnings being errors.
 #   sh tests/run.sh      JOBS=1 sh tests/run.sh      stops at the first step that fails
-#   WATCH=all sh tests/run.sh      the sanitizers watch the tests of tests/once.txt too, and all dice
+#   WATCH=all sh tests/run.sh      the sanitizers watch what tests/once.txt names too, and all dice
 #   WATCHED_BY= sh tests/run.sh      what the sanitizers watch is compiled by gcc, not by clang
 set -eu
 cd "$(dirname "$0")/.."
