@@ -11,13 +11,14 @@
 namespace kartwright {
 namespace {
 
+using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-/// The effects of the contenders, each once, in the contenders' order.
-class Effects {
+/// The belief and the effects of the contenders, each effect once, in the contenders' order.
+class Drawn {
  public:
-  explicit Effects(const std::vector<Contender>& contenders) {
+  Drawn(const Gaussian& belief, const std::vector<Contender>& contenders) : gaussians_{belief} {
     std::map<const Effect*, std::size_t, std::less<>> places;
     for (const Contender& each : contenders) {
       const auto [place, fresh] = places.emplace(each.effect, gaussians_.size());
@@ -25,38 +26,65 @@ class Effects {
       place_.push_back(place->second);
     }
     drawn_.resize(gaussians_.size());
+    for (const Gaussian& each : gaussians_) normals_in_all_ += each.normals();
   }
 
-  void draw(std::mt19937_64& engine) {
-    for (std::size_t i = 0; i < gaussians_.size(); ++i) gaussians_[i].draw(engine, drawn_[i]);
-  }
-  const VectorXd& of(std::size_t contender) const { return drawn_[place_[contender]]; }
-
- private:
-  std::vector<Gaussian> gaussians_;
-  std::vector<std::size_t> place_;
-  std::vector<VectorXd> drawn_;
-};
-
-/// The contender that scores most on a draw, or their number where doing nothing does.
-std::size_t first_of(const std::vector<Contender>& contenders, const VectorXd& weighed_z,
-                     const VectorXd& weights, const Effects& effects, double points) {
-  std::size_t best = contenders.size();
-  double best_score = 0.0;
-  for (std::size_t i = 0; i < contenders.size(); ++i) {
-    const Contender& each = contenders[i];
-    if (!each.may_lead) continue;
-    const VectorXd& b = effects.of(i);
-    const double added =
-        each.steps * (2.0 * weighed_z.dot(b) + each.steps * b.cwiseAbs2().dot(weights));
-    const double score = each.fixed - points * added;
-    const bool tied_with_nothing = best == contenders.size() && score >= best_score;
-    if (score > best_score || tied_with_nothing) {
-      best = i;
-      best_score = score;
+  /// So many draws; the normals of one follow those of the one before it.
+  void draw(std::mt19937_64& engine, Index draws) {
+    normals_.resize(draws, normals_in_all_);
+    draw_normals(engine, normals_);
+    Index first = 0;
+    for (std::size_t i = 0; i < gaussians_.size(); ++i) {
+      gaussians_[i].draw_from(normals_.middleCols(first, gaussians_[i].normals()), drawn_[i]);
+      first += gaussians_[i].normals();
     }
   }
-  return best;
+
+  /// A row for each draw, a column for each axis.
+  const MatrixXd& z() const { return drawn_.front(); }
+  const MatrixXd& b(std::size_t contender) const { return drawn_[place_[contender]]; }
+
+ private:
+  std::vector<Gaussian> gaussians_;  ///< the belief first
+  std::vector<std::size_t> place_;   ///< of each contender's effect in them
+  std::vector<MatrixXd> drawn_;
+  MatrixXd normals_;
+  Index normals_in_all_ = 0;
+};
+
+/// What a contender scores on each draw.
+void score(const Contender& contender, const MatrixXd& z, const MatrixXd& b,
+           const VectorXd& weights, double points, VectorXd& scores) {
+  scores.setZero(z.rows());
+  for (Index axis = 0; axis < weights.size(); ++axis) {
+    if (weights[axis] == 0.0) continue;
+    scores.array() += weights[axis] * b.col(axis).array() *
+                      (2.0 * z.col(axis) + contender.steps * b.col(axis)).array();
+  }
+  scores = contender.fixed - (points * contender.steps) * scores.array();
+}
+
+/// Notes for each draw which contender scores most on it, or their number where doing nothing does.
+void count_first(const std::vector<Contender>& contenders, const Drawn& drawn,
+                 const VectorXd& weights, double points, std::vector<int>& counts) {
+  const std::size_t nothing = contenders.size();
+  const auto draws = static_cast<std::size_t>(drawn.z().rows());
+  std::vector<std::size_t> best(draws, nothing);
+  std::vector<double> best_score(draws, 0.0);
+  VectorXd scores;
+  for (std::size_t i = 0; i < contenders.size(); ++i) {
+    if (!contenders[i].may_lead) continue;
+    score(contenders[i], drawn.z(), drawn.b(i), weights, points, scores);
+    for (std::size_t d = 0; d < draws; ++d) {
+      const double scored = scores[static_cast<Index>(d)];
+      const bool tied_with_nothing = best[d] == nothing && scored >= best_score[d];
+      if (scored > best_score[d] || tied_with_nothing) {
+        best[d] = i;
+        best_score[d] = scored;
+      }
+    }
+  }
+  for (const std::size_t first : best) ++counts[first];
 }
 
 }  // namespace
@@ -81,18 +109,15 @@ std::vector<Contender> contenders_of(const std::vector<Candidate>& candidates,
 Draws draw(const Stakes& stakes, const MatrixXd& covariance,
            const std::vector<Contender>& contenders, const DrawPlan& plan) {
   std::mt19937_64 engine(plan.seed);
-  Gaussian belief(stakes.mean, covariance);
-  Effects effects(contenders);
+  Drawn drawn(Gaussian(stakes.mean, covariance), contenders);
   constexpr double kNoError = 1e-12;
   const double nothing = loss_of_nothing(stakes);
   const double points = nothing < kNoError ? 0.0 : 100.0 / nothing;
   std::vector<int> counts(contenders.size() + 1, 0);
-  VectorXd z;
-  for (int i = 0; i < plan.draws; ++i) {
-    belief.draw(engine, z);
-    effects.draw(engine);
-    z = z.cwiseProduct(stakes.weights);
-    ++counts[first_of(contenders, z, stakes.weights, effects, points)];
+  constexpr int kAtOnce = 64;  // what they take stays in the nearest memory
+  for (int done = 0; done < plan.draws; done += kAtOnce) {
+    drawn.draw(engine, std::min(kAtOnce, plan.draws - done));
+    count_first(contenders, drawn, stakes.weights, points, counts);
   }
   Draws out{.first = {}, .nothing = 0.0, .draws = plan.draws};
   const auto share = [&](int count) { return count / static_cast<double>(plan.draws); };

@@ -44,9 +44,7 @@ VectorXd draw_truth(const DrillTask& task, const Pack& pack, DrillDice& dice) {
       .facts = settle_facts(pack, task.kart, nothing, given_facts(pack, task.kart, task.debrief))};
   measure_loads(situation);
   const Belief belief = update(make_prior(pack), take_readings(situation));
-  VectorXd z;
-  Gaussian(belief.mean, belief.covariance).draw(dice.engine(), z);
-  return z;
+  return Gaussian(belief.mean, belief.covariance).draw(dice.engine());
 }
 
 /// What the driver feels, worst first, each symptom once; only what the rules have words for.

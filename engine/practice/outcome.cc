@@ -36,11 +36,11 @@ Truth truth_of(const Marking& marking) {
   const Advice& advice = marking.advice();
   DrillDice dice{marking.task().seed, kTruth};
   Truth truth;
-  Gaussian(advice.belief.mean, advice.belief.covariance).draw(dice.engine(), truth.z);
+  truth.z = Gaussian(advice.belief.mean, advice.belief.covariance).draw(dice.engine());
   if (marking.task().truth) truth.z = *marking.task().truth;
   for (const Effect& effect : advice.effects) {
     VectorXd drawn = VectorXd::Zero(truth.z.size());
-    if (effect.known()) Gaussian(effect.per_step, effect.covariance).draw(dice.engine(), drawn);
+    if (effect.known()) drawn = Gaussian(effect.per_step, effect.covariance).draw(dice.engine());
     truth.effects.push_back(std::move(drawn));
   }
   for (std::size_t i = 0; i < marking.pack().faults.size(); ++i) {
