@@ -53,15 +53,15 @@ class Drawn {
 };
 
 /// What a contender scores on each draw.
-void score(const Contender& contender, const MatrixXd& z, const MatrixXd& b,
-           const VectorXd& weights, double points, VectorXd& scores) {
-  scores.setZero(z.rows());
+VectorXd scores_of(const Contender& contender, const MatrixXd& z, const MatrixXd& b,
+                   const VectorXd& weights, double points) {
+  VectorXd added = VectorXd::Zero(z.rows());
   for (Index axis = 0; axis < weights.size(); ++axis) {
     if (weights[axis] == 0.0) continue;
-    scores.array() += weights[axis] * b.col(axis).array() *
-                      (2.0 * z.col(axis) + contender.steps * b.col(axis)).array();
+    added.array() += weights[axis] * b.col(axis).array() *
+                     (2.0 * z.col(axis) + contender.steps * b.col(axis)).array();
   }
-  scores = contender.fixed - (points * contender.steps) * scores.array();
+  return contender.fixed - (points * contender.steps) * added.array();
 }
 
 /// Notes for each draw which contender scores most on it, or their number where doing nothing does.
@@ -71,10 +71,9 @@ void count_first(const std::vector<Contender>& contenders, const Drawn& drawn,
   const auto draws = static_cast<std::size_t>(drawn.z().rows());
   std::vector<std::size_t> best(draws, nothing);
   std::vector<double> best_score(draws, 0.0);
-  VectorXd scores;
   for (std::size_t i = 0; i < contenders.size(); ++i) {
     if (!contenders[i].may_lead) continue;
-    score(contenders[i], drawn.z(), drawn.b(i), weights, points, scores);
+    const VectorXd scores = scores_of(contenders[i], drawn.z(), drawn.b(i), weights, points);
     for (std::size_t d = 0; d < draws; ++d) {
       const double scored = scores[static_cast<Index>(d)];
       const bool tied_with_nothing = best[d] == nothing && scored >= best_score[d];

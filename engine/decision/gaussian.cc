@@ -32,9 +32,8 @@ Gaussian::Gaussian(const VectorXd& mean, const MatrixXd& covariance) : mean_(mea
 void Gaussian::draw_from(const Eigen::Ref<const MatrixXd>& normals, MatrixXd& out) const {
   out.resize(normals.rows(), mean_.size());
   for (Index axis = 0; axis < mean_.size(); ++axis) out.col(axis).setConstant(mean_[axis]);
-  VectorXd sum(normals.rows());
   for (Index i = 0; i < normals.cols(); ++i) {
-    sum = factor_(0, i) * normals.col(0);
+    VectorXd sum = factor_(0, i) * normals.col(0);
     for (Index j = 1; j <= i; ++j) sum += factor_(j, i) * normals.col(j);
     out.col(spread_[static_cast<std::size_t>(i)]) += sum;
   }
