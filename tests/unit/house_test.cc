@@ -268,16 +268,22 @@ TEST(House, NoTestFolderIsUnknown) {
 
 /// Suites and tests as `Suite.Name`, and `Suite` alone, that sources of tests define.
 std::set<std::string> defined_tests() {
-  static const std::regex test("\\n(?:TEST(?:_P|_F)?|RC_GTEST_PROP)\\(\\s*(\\w+),\\s*(\\w+)");
   std::set<std::string> found;
   for (const fs::path& file : files({"tests"}, {".cc"})) {
-    std::ostringstream text;
-    text << std::ifstream(kRoot / file).rdbuf();
-    const std::string all = text.str();
-    for (auto it = std::sregex_iterator(all.begin(), all.end(), test); it != std::sregex_iterator();
-         ++it) {
-      found.insert((*it)[1]);
-      found.insert((*it)[1].str() + "." + (*it)[2].str());
+    std::ostringstream read;
+    read << std::ifstream(kRoot / file).rdbuf();
+    const std::string text = read.str();
+    for (const std::string_view macro : {"\nTEST(", "\nTEST_F(", "\nTEST_P(", "\nRC_GTEST_PROP("}) {
+      for (std::size_t at = text.find(macro); at != std::string::npos;
+           at = text.find(macro, at + 1)) {
+        std::istringstream names(
+            text.substr(at + macro.size(), 200));  // a long name on its own line
+        std::string suite, name;
+        std::getline(names, suite, ',');
+        std::getline(names >> std::ws, name, ')');
+        found.insert(suite);
+        found.insert(suite + '.' + name.substr(0, name.find(',')));
+      }
     }
   }
   return found;
@@ -303,8 +309,10 @@ TEST(House, WhatIsRunOnceIsATest) {
 }
 
 TEST(House, ANameThatFitsNoTestWouldBeSeen) {
-  EXPECT_TRUE(defined_tests().contains("House"));
-  EXPECT_FALSE(defined_tests().contains("House.NoSuchTest"));
+  const std::set<std::string> tests = defined_tests();
+  EXPECT_TRUE(tests.contains("House"));
+  EXPECT_TRUE(tests.contains("House.WhatIsRunOnceIsATest"));
+  EXPECT_FALSE(tests.contains("House.NoSuchTest"));
   EXPECT_EQ(named_once("All/Page.IsWide/*"), "Page.IsWide");
   EXPECT_EQ(named_once("All/Page.IsWide/rule"), "Page.IsWide");
   EXPECT_EQ(named_once("All/Page.*/1?"), "Page");
@@ -313,6 +321,8 @@ TEST(House, ANameThatFitsNoTestWouldBeSeen) {
 /// True where a line leaves work for later. Each word is in two pieces here, or this file would be
 /// found.
 bool unfinished(const std::string& line) {
+  const auto holds = [&](std::string_view part) { return line.find(part) != std::string::npos; };
+  if (!holds("DO") && !holds("ME") && !holds("XX") && !holds("holder")) return false;  // nearly all
   static const std::regex words(
       "\\b("
       "TO"
