@@ -142,7 +142,8 @@ class Box:
             for name in ("rear-width.yaml", "rear-width.cases.yaml"):
                 shutil.copy(ROOT / "rules/adjustments" / name, at / folder)
         (at / "scenarios").mkdir()
-        shutil.copy(ROOT / "scenarios/harbour/heat-1-bent-axle.yaml", at / "scenarios")
+        for name in ("heat-1-bent-axle.yaml", "harbour-41.yaml"):
+            shutil.copy(ROOT / "scenarios/harbour" / name, at / "scenarios")
         self._must(["apply", "--kart", "kart.yaml", "--set", "rear-width=1370mm"], at)
         for n, said in enumerate(("hops hard in the middle", "no hop now", "hops again")):
             self._must(["log", "add", *BOTH, "--track", "green", "--said", said, "--at",
