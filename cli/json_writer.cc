@@ -24,7 +24,7 @@ EightBytes word_at(const char* bytes, std::size_t count = sizeof(EightBytes)) {
 
 /// Zero only where every byte is ASCII, and neither a control, nor a quote or a backslash: what a
 /// difference or a sum brings over from a byte below comes from one that is odd already.
-EightBytes odd_bytes(EightBytes word) {
+constexpr EightBytes odd_bytes(EightBytes word) {
   const EightBytes odd = word | (word - each_byte(' ')) | (word + each_byte(1)) |
                          ((word ^ each_byte('"')) - each_byte(1)) |
                          ((word ^ each_byte('\\')) - each_byte(1));

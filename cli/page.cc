@@ -55,6 +55,9 @@ struct Range {
   char32_t from, to;
 };
 
+/// What nearly all of a text is.
+constexpr bool is_plain(char32_t code) { return code >= 0x20 && code < 0x7F; }
+
 bool within(char32_t code, const auto& ranges) {
   return std::any_of(ranges.begin(), ranges.end(),
                      [code](const Range& r) { return code >= r.from && code <= r.to; });
@@ -77,7 +80,7 @@ bool is_unsafe(char32_t code) {
       Range{0x00, 0x1F},     Range{0x7F, 0x9F},     Range{0x200B, 0x200F},
       Range{0x2028, 0x202E}, Range{0x2060, 0x2069}, Range{0xFEFF, 0xFEFF},
       Range{0xFFF9, 0xFFFD}, Range{0x61C, 0x61C},   Range{0xE0000, 0xE007F}};
-  return within(code, kUnsafe);
+  return !is_plain(code) && within(code, kUnsafe);
 }
 
 namespace {
@@ -91,6 +94,7 @@ std::size_t width_of(char32_t code) {
       Range{0x1100, 0x115F}, Range{0x2E80, 0xA4CF},   Range{0xAC00, 0xD7A3},
       Range{0xF900, 0xFAFF}, Range{0xFE30, 0xFE6F},   Range{0xFF00, 0xFF60},
       Range{0xFFE0, 0xFFE6}, Range{0x1F300, 0x1FAFF}, Range{0x20000, 0x3FFFD}};
+  if (is_plain(code)) return 1;
   if (within(code, kNone)) return 0;
   return within(code, kWide) ? 2 : 1;
 }

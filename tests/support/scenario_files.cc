@@ -37,7 +37,8 @@ std::vector<std::string> scenario_files() {
 }
 
 std::string scenario_name(const std::string& path) {
-  return std::filesystem::relative(path, kScenarios).replace_extension().generic_string();
+  const std::filesystem::path whole(path);  // both are absolute: no folder has to be asked
+  return whole.lexically_relative(kScenarios).replace_extension().generic_string();
 }
 
 }  // namespace kartwright
