@@ -75,6 +75,7 @@ class Made {
   const std::string& path() const { return path_; }
   int file() const { return file_; }
   void stays() { stays_ = true; }
+  void is_called(std::string path) { path_ = std::move(path); }
 
  private:
   std::string path_;
@@ -88,31 +89,6 @@ bool reads_as(const std::string& path, const std::string& text) {
   } catch (const FileError&) {
     return false;
   }
-}
-
-/// The old text in a file of its own, that does not write over anything. A newest one that holds it
-/// already, as where its writer was ended just then, is taken.
-Made keep_beside(const std::string& real, const std::string& suffix, const std::string& text,
-                 mode_t mode) {
-  constexpr int kMostKept = 1000;
-  std::string newest;
-  for (int n = 1; n <= kMostKept; ++n) {
-    std::string path = fmt::format("{}.{}{}", real, suffix, n == 1 ? "" : fmt::format("-{}", n));
-    struct stat there {};
-    if (lstat(path.c_str(), &there) == 0) {
-      newest = path;
-      continue;
-    }
-    if (!newest.empty() && reads_as(newest, text)) return {newest, -1};
-    const int file = open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, kOwnerOnly);
-    if (file < 0)
-      fail(FileError::What::cannot_create, path, "cannot be written: " + system_words());
-    Made kept(std::move(path), file);
-    if (!put_on_disk(file, text, mode))
-      fail(FileError::What::not_written, kept.path(), "was not written: " + system_words());
-    return kept;
-  }
-  fail(FileError::What::cannot_create, real, "has too many old copies beside it");
 }
 
 /// Whether an open file is still the one that bears the name.
@@ -148,8 +124,9 @@ bool clear_away(const std::string& path, const std::string& real) {
   return owner != Owner::another;
 }
 
-/// A new file beside another, under a name that only one process at a time has.
-Made new_text_beside(const std::string& real) {
+/// A new file beside another, under a name that only one process at a time has. `cannot` is what is
+/// said of the other one where it cannot be made.
+Made new_text_beside(const std::string& real, const std::string& cannot = "cannot be replaced") {
   constexpr int kTries = 100;
   constexpr timespec kBetween{.tv_sec = 0, .tv_nsec = 50'000'000};
   const std::string path = real + "." + kBeingWritten;
@@ -157,7 +134,7 @@ Made new_text_beside(const std::string& real) {
     const int file =
         open(path.c_str(), O_RDWR | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, kOwnerOnly);
     if (file < 0 && errno != EEXIST)
-      fail(FileError::What::cannot_create, real, "cannot be replaced: " + system_words());
+      fail(FileError::What::cannot_create, real, cannot + ": " + system_words());
     if (file >= 0) {
       if (take_lock(file, path) == Owner::me) return {path, file};
       close(file);
@@ -166,6 +143,41 @@ Made new_text_beside(const std::string& real) {
     }
   }
   fail(FileError::What::cannot_create, real, "is being written by somebody else, see " + path);
+}
+
+/// Gives a file a name that no other has. Some file systems cannot see to that; there the name was
+/// free a moment ago. False with errno where it fails.
+bool give_free_name(Made& file, const std::string& path) {
+  const char* const from = file.path().c_str();
+  const bool named = renameat2(AT_FDCWD, from, AT_FDCWD, path.c_str(), RENAME_NOREPLACE) == 0 ||
+                     ((errno == EINVAL || errno == ENOSYS) && std::rename(from, path.c_str()) == 0);
+  if (named) file.is_called(path);
+  return named;
+}
+
+/// The old text in a file of its own, that does not write over anything and has its name only when
+/// it is whole. A newest one that holds it already, as where its writer was ended just then, is
+/// taken.
+Made keep_beside(const std::string& real, const std::string& suffix, const std::string& text,
+                 mode_t mode) {
+  constexpr int kMostKept = 1000;
+  std::string newest;
+  for (int n = 1; n <= kMostKept; ++n) {
+    std::string path = fmt::format("{}.{}{}", real, suffix, n == 1 ? "" : fmt::format("-{}", n));
+    struct stat there {};
+    if (lstat(path.c_str(), &there) == 0) {
+      newest = path;
+      continue;
+    }
+    if (!newest.empty() && reads_as(newest, text)) return {newest, -1};
+    Made kept = new_text_beside(path, "cannot be written");
+    if (!put_on_disk(kept.file(), text, mode))
+      fail(FileError::What::not_written, path, "was not written: " + system_words());
+    if (!give_free_name(kept, path))
+      fail(FileError::What::cannot_create, path, "cannot be written: " + system_words());
+    return kept;
+  }
+  fail(FileError::What::cannot_create, real, "has too many old copies beside it");
 }
 
 /// The folder of a file, open so that it can be put on the disk. One that may not be read cannot.

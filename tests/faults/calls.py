@@ -122,7 +122,7 @@ def names_it(message, fault, known):
         return fault.path in message or any(name.rsplit("/", 1)[-1] in message for name in known)
     if fault.for_good and any(name.rsplit("/", 1)[-1] in message for name in known):
         return True  # it may be another file at which it is noticed
-    stem = re.sub(r"-(journal|wal)$|\.being-written$|\.before-[\w-]+$", "", fault.path)
+    stem = re.sub(r"-(journal|wal)$|(\.before-[\w-]+)?(\.being-written)?$", "", fault.path, count=1)
     return any(part and part in message for part in {stem, stem.rsplit("/", 1)[-1]})
 
 

@@ -102,7 +102,7 @@ def may_write(path, named, folder):
         return str(folder / "state") in named
     if f"{folder}/".startswith(path.rstrip("/") + "/"):
         return True  # a folder on the way, made where it is not there
-    bare = re.sub(r"\.being-written$|\.before-[\w-]+$|-journal$", "", path)
+    bare = re.sub(r"(\.before-[\w-]+)?(\.being-written)?$|-journal$", "", path, count=1)
     return bare in named or any(path.startswith(f"{name}/") for name in named)
 
 

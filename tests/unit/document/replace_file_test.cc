@@ -110,6 +110,25 @@ TEST(ReplaceFile, ClearsAwayWhatAWriterLeftThatWasEnded) {
   EXPECT_THAT(names_in(folder), ElementsAre("kart.yaml", "kart.yaml.being", "kart.yaml.old"));
 }
 
+// A copy has its name only when it is whole, so half of one is no older state of the kart.
+TEST(ReplaceFile, ClearsAwayHalfOfAnOldOne) {
+  const TempFolder folder;
+  const std::string path = folder.write("kart.yaml", "old");
+  folder.write("kart.yaml.old.being-written", "ol");
+  EXPECT_EQ(replace_file(path, "old", "new", "old"), path + ".old");
+  EXPECT_EQ(content(path + ".old"), "old");
+  EXPECT_THAT(names_in(folder), ElementsAre("kart.yaml", "kart.yaml.old"));
+}
+
+TEST(ReplaceFile, IsNotDoneWhereTheOldOneCannotBeKept) {
+  const TempFolder folder;
+  const std::string path = folder.write("kart.yaml", "old");
+  fs::create_directories(folder.path() + "/kart.yaml.old.being-written");
+  EXPECT_EQ(fault_of(path, "old"), FileError::What::cannot_create);
+  EXPECT_EQ(content(path), "old");
+  EXPECT_THAT(names_in(folder), ElementsAre("kart.yaml", "kart.yaml.old.being-written"));
+}
+
 TEST(ReplaceFile, TakesTheNewestOldOneWhereItHoldsTheSame) {
   const TempFolder folder;
   const std::string path = folder.write("kart.yaml", "old");
