@@ -34,6 +34,7 @@ struct Chosen {
   RunChange change;
   AllowedChange allowed;
   std::optional<Run> tried = {};
+  std::optional<MadeChange> made = {};  ///< where the kart file has it already
 };
 
 WrittenAt set_option(const std::string& text) { return {.file = "--set", .source = text}; }
@@ -109,6 +110,36 @@ std::unique_ptr<Logbook> log_to_keep_in(const ApplyOptions& options) {
   return std::make_unique<Logbook>(options.common.log, Logbook::For::keeping);
 }
 
+/// The change that is asked for, where an earlier command made it in the kart file and was ended
+/// before the log had it; nothing where it is not so.
+std::optional<Chosen> half_made(const ApplyOptions& options, const Document& file, const Kart& kart,
+                                const Pack& pack, std::unique_ptr<Logbook>& log) {
+  if (options.common.log.empty() || options.dry_run) return {};
+  try {
+    std::optional<MadeChange> made = made_since_copy(file, kart, pack, options.undo);
+    if (!made) return {};
+    const std::string adjustment = made->change.adjustment;
+    Kart was = kart;
+    Setting& moved = was.settings.at(adjustment);
+    const double now = moved.now;
+    moved.now = setting_value(moved, made->change.from).value_or(now);
+    Findings not_told;
+    if (log == nullptr) log = log_to_keep_in(options);
+    if (!is_unrecorded(*log, kart, made->change)) return {};
+    Chosen chosen = chosen_change(options, file, was, pack, log.get(), not_told);
+    if (chosen.change.adjustment != adjustment || steps_between(moved, chosen.allowed.to, now) != 0)
+      return {};
+    chosen.allowed.setting = kart.setting(adjustment);
+    chosen.change.from = made->change.from;
+    chosen.change.to = made->change.to;
+    made->change = chosen.change;
+    chosen.made = std::move(made);
+    return chosen;
+  } catch (const InputError&) {
+    return {};  // whoever asks for the change as it is now is told why not
+  }
+}
+
 /// What the kart file gives rise to that it did not before: a pressure of all tyres, say, that one
 /// end no longer has.
 void tell_new_warnings(const Findings& before, const Document& file, const std::string& text,
@@ -136,12 +167,15 @@ int run_apply(const ApplyOptions& options) {
   const std::string now = moment_of(options.at, findings);
   findings.throw_if_errors();
   std::unique_ptr<Logbook> log = log_to_look_in(options);
-  Chosen chosen = chosen_change(options, file, kart, pack, log.get(), findings);
+  std::optional<Chosen> half = half_made(options, file, kart, pack, log);
+  Chosen chosen =
+      half ? std::move(*half) : chosen_change(options, file, kart, pack, log.get(), findings);
   show_diagnostics(findings.all(), options.common.loudness >= 0);
-  const std::string text = file_with(file, *chosen.allowed.setting, chosen.allowed.to);
+  const std::string text =
+      chosen.made ? file.text : file_with(file, *chosen.allowed.setting, chosen.allowed.to);
   tell_new_warnings(findings, file, text, pack, options);
   const Document after = parse_document(file.name, text);
-  if (!options.undo) {
+  if (!options.undo && !chosen.made) {
     // The log has both as the kart file has them, so that they can be held against it.
     chosen.change.from = setting_node(file, chosen.change.adjustment)->text;
     chosen.change.to = setting_node(after, chosen.change.adjustment)->text;
@@ -150,11 +184,14 @@ int run_apply(const ApplyOptions& options) {
                    .setting = chosen.allowed.setting,
                    .far = chosen.allowed.far,
                    .dry_run = options.dry_run,
+                   .made_before = chosen.made.has_value(),
                    .file = options.kart,
                    .lines = changed_lines(file, after)};
   if (log == nullptr) log = log_to_keep_in(options);
   try {
-    if (!options.dry_run) {
+    if (chosen.made) {
+      page.applied = record_change(*chosen.made, chosen.tried, kart, *log, now);
+    } else if (!options.dry_run) {
       page.applied = apply_change(file, text, chosen.change, chosen.tried, kart, log.get(), now);
     }
   } catch (const FileError& error) {

@@ -48,6 +48,7 @@ std::string apply_text(const AppliedPage& page, const Pack& pack, Look look) {
     out.paragraph(fmt::format("{}, line {}:", page.file, line.number), 2);
     out.as_written("- " + line.before + "\n+ " + line.after, 2);
   }
+  if (page.made_before) out.paragraph("the kart file had it already; now the log has it too", 2);
   if (page.far)
     out.paragraph("this is farther than is wise at once: what it did will be hard to tell", 2);
   if (!page.applied.kept.empty()) out.paragraph("the file before it is " + page.applied.kept, 2);

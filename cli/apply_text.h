@@ -24,6 +24,7 @@ struct AppliedPage {
   const Setting* setting = nullptr;
   bool far = false;
   bool dry_run = false;
+  bool made_before = false;  ///< the kart file had it already, and the log did not
   std::string file;
   std::vector<ChangedLine> lines;
   Applied applied = {};

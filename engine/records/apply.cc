@@ -1,6 +1,7 @@
 #include "engine/records/apply.h"
 
 #include <algorithm>
+#include <csignal>
 #include <filesystem>
 
 #include <fmt/format.h>
@@ -53,6 +54,23 @@ bool has_the_part(const Setting& setting, double to) {
   return std::find(box.begin(), box.end(), name) != box.end();
 }
 
+/// While it lives, what asks the program to end waits.
+class HeldSignals {
+ public:
+  HeldSignals() {
+    sigset_t asking;
+    sigemptyset(&asking);
+    for (const int each : {SIGHUP, SIGINT, SIGPIPE, SIGTERM}) sigaddset(&asking, each);
+    pthread_sigmask(SIG_BLOCK, &asking, &before_);
+  }
+  ~HeldSignals() { pthread_sigmask(SIG_SETMASK, &before_, nullptr); }
+  HeldSignals(const HeldSignals&) = delete;
+  HeldSignals& operator=(const HeldSignals&) = delete;
+
+ private:
+  sigset_t before_ = {};
+};
+
 [[noreturn]] void cannot_look(const std::string& path, const std::error_code& why) {
   throw InputError({Diagnostic{
       .code = Code::cannot_read, .file = path, .message = "cannot be read: " + why.message()}});
@@ -60,11 +78,11 @@ bool has_the_part(const Setting& setting, double to) {
 
 /// The newest copy that was kept beside a kart file, as replace_file numbers them. Throws
 /// InputError where one cannot be looked at: an older one would be taken for it.
-std::optional<std::string> newest_copy(const std::string& path) {
+std::optional<std::string> newest_copy(const std::string& path, const std::string& suffix) {
   std::error_code error;
   const std::filesystem::path real = std::filesystem::canonical(path, error);
   if (error) cannot_look(path, error);
-  const std::string first = real.string() + "." + std::string(kKept);
+  const std::string first = real.string() + "." + suffix;
   std::optional<std::string> newest;
   for (int n = 1;; ++n) {
     const std::string kept = first + (n == 1 ? "" : "-" + std::to_string(n));
@@ -182,7 +200,7 @@ WayBack way_back(const Logbook& log, const Kart& kart) {
 }
 
 WayBack way_back(const Document& file, const Kart& kart, const Pack& pack) {
-  const std::optional<std::string> kept = newest_copy(file.name);
+  const std::optional<std::string> kept = newest_copy(file.name, kKept);
   if (!kept) {
     refuse("--undo", "no copy of the kart file was kept beside it",
            "`kartwright apply` keeps one with every change it makes");
@@ -203,6 +221,30 @@ WayBack way_back(const Document& file, const Kart& kart, const Pack& pack) {
   }
   return back_from(made.front(), kart.setting(made.front().adjustment),
                    "the change that " + *kept + " was kept for");
+}
+
+std::optional<MadeChange> made_since_copy(const Document& file, const Kart& kart, const Pack& pack,
+                                          bool undone) {
+  const std::optional<std::string> kept = newest_copy(file.name, undone ? kKeptOfUndo : kKept);
+  if (!kept) return {};
+  Findings findings;
+  Document before = read_document(*kept);
+  const Kart was = read_kart(before, pack, findings);
+  std::vector<RunChange> made = differences(setup_of(before, was), setup_of(file, kart), kart);
+  if (made.size() != 1) return {};
+  return MadeChange{std::move(before), std::move(made.front())};
+}
+
+bool is_unrecorded(const Logbook& log, const Kart& kart, const RunChange& change) {
+  std::optional<Run> last = log.made_ready(kart.name);
+  if (!last) last = log.last_driven(kart.name);
+  if (!last) return true;
+  const Setting* const setting = kart.setting(change.adjustment);
+  return std::none_of(last->settings.begin(), last->settings.end(), [&](const RunSetting& each) {
+    if (setting == nullptr || each.adjustment != change.adjustment) return false;
+    const auto value = setting_value(*setting, each.value);
+    return value && steps_between(*setting, *value, setting->now) == 0.0;
+  });
 }
 
 std::string file_with(const Document& file, const Setting& setting, double to) {
@@ -230,6 +272,7 @@ Applied apply_change(const Document& file, const std::string& text, const RunCha
   Logbook::Writing all(*log);
   applied.run = ready_with(*log, change, kart, file, now);
   put_in_log(*log, *applied.run, change, tried);
+  const HeldSignals held;
   applied.kept = replace_file(file.name, file.text, text, suffix);
   try {
     all.commit();
@@ -241,6 +284,16 @@ Applied apply_change(const Document& file, const std::string& text, const RunCha
                                             ", which has the change, could not be put back",
                                  .help = "as it was it stands in " + applied.kept}});
   }
+  return applied;
+}
+
+Applied record_change(const MadeChange& made, const std::optional<Run>& tried, const Kart& kart,
+                      Logbook& log, const std::string& now) {
+  Applied applied;
+  Logbook::Writing all(log);
+  applied.run = ready_with(log, made.change, kart, made.before, now);
+  put_in_log(log, *applied.run, made.change, tried);
+  all.commit();
   return applied;
 }
 

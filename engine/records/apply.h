@@ -1,7 +1,9 @@
 // apply.h - a change made: into the kart file, and into the log as the run made ready.
 //
 // The file is exchanged inside the log's transaction: where the log cannot take the change the file
-// goes back to what it was.
+// goes back to what it was. A signal waits until both have it. What ends the program on the spot
+// between the two leaves a change that the log does not know, and the same command again writes it
+// down.
 
 #pragma once
 
@@ -40,6 +42,19 @@ struct WayBack {
 WayBack way_back(const Logbook& log, const Kart& kart);
 WayBack way_back(const Document& file, const Kart& kart, const Pack& pack);
 
+/// What the kart file has since its newest copy was put beside it.
+struct MadeChange {
+  Document before;  ///< that copy
+  RunChange change;
+};
+/// The change that an undo made, where `undone`, or else any other; nothing where there is no such
+/// copy, or where one setting alone is not what differs. Throws InputError where it cannot be read.
+std::optional<MadeChange> made_since_copy(const Document& file, const Kart& kart, const Pack& pack,
+                                          bool undone);
+
+/// False where the last setup of the kart in the log has it already.
+bool is_unrecorded(const Logbook& log, const Kart& kart, const RunChange& change);
+
 /// The kart file with a change in it. Throws InputError where it cannot be written so.
 std::string file_with(const Document& file, const Setting& setting, double to);
 
@@ -54,5 +69,9 @@ struct Applied {
 Applied apply_change(const Document& file, const std::string& text, const RunChange& change,
                      const std::optional<Run>& tried, const Kart& kart, Logbook* log,
                      const std::string& now);
+
+/// Writes a change down that the kart file has already: in the log alone, as apply_change does.
+Applied record_change(const MadeChange& made, const std::optional<Run>& tried, const Kart& kart,
+                      Logbook& log, const std::string& now);
 
 }  // namespace kartwright
