@@ -44,7 +44,7 @@ fi
 clean=${ROOT_ARCHIVE:-$build/bookworm.tar}
 if [ ! -f "$clean" ]; then
   echo 'package.sh: a clean Debian 12'
-  mmdebstrap --variant=minbase bookworm "$clean.new" >"$build/root.log" 2>&1 || {
+  mmdebstrap --variant=minbase --format=tar bookworm "$clean.new" >"$build/root.log" 2>&1 || {
     tail -n 20 "$build/root.log" >&2
     fail 'a clean Debian 12'
   }
