@@ -3,12 +3,11 @@
 
 #include "engine/decision/following.h"
 
-#include <Eigen/Dense>
-
 #include <gtest/gtest.h>
 
 #include "engine/inference/belief.h"
 #include "tests/support/any.h"
+#include "tests/support/matrices.h"
 
 namespace kartwright {
 namespace {
@@ -85,8 +84,10 @@ TEST(Following, OfTwoChangesAndTwoAnswersIsTheWholeGaussianGivenWhatWasHeard) {
     MatrixXd root(6, 6);
     for (double& each : root.reshaped()) each = any(-1.0, 1.0);
     MatrixXd prior = MatrixXd::Zero(6, 6);  // z, b of one, b of the other: independent
-    for (int k = 0; k < 6; k += 2)
-      prior.block(k, k, 2, 2) = root.block(k, 0, 2, 6) * root.block(k, 0, 2, 6).transpose();
+    for (int k = 0; k < 6; k += 2) {
+      const MatrixXd rows = root.block(k, 0, 2, 6);
+      prior.block(k, k, 2, 2) = plain_product({rows, rows.transpose()});
+    }
     VectorXd mean(6);
     for (double& each : mean) each = any(-2.0, 2.0);
     const double u = any(-2.0, 2.0), v = any(-2.0, 2.0);
@@ -107,14 +108,16 @@ TEST(Following, OfTwoChangesAndTwoAnswersIsTheWholeGaussianGivenWhatWasHeard) {
     MatrixXd noise = MatrixXd::Zero(2, 2);
     noise.diagonal() << 0.49, 0.25;
     const MatrixXd gain =
-        prior * heard.transpose() * (heard * prior * heard.transpose() + noise).inverse();
+        plain_product({prior, heard.transpose(),
+                       plain_inverse(plain_product({heard, prior, heard.transpose()}) + noise)});
     const VectorXd told = (VectorXd(2) << first, second).finished();
     const VectorXd then = mean + gain * (told - heard * mean);
     MatrixXd lands(2, 6);
     lands << MatrixXd::Identity(2, 2), u * MatrixXd::Identity(2, 2), v * MatrixXd::Identity(2, 2);
-    const MatrixXd all = prior - gain * heard * prior;
+    const MatrixXd all = prior - plain_product({gain, heard, prior});
     EXPECT_TRUE(following.mean().isApprox(lands * then, 1e-9));
-    EXPECT_TRUE(following.covariance().isApprox(lands * all * lands.transpose(), 1e-9));
+    EXPECT_TRUE(
+        following.covariance().isApprox(plain_product({lands, all, lands.transpose()}), 1e-9));
     EXPECT_TRUE(following.effect(7, one).per_step.isApprox(then.segment(2, 2), 1e-9));
     EXPECT_TRUE(following.effect(2, other).covariance.isApprox(all.block(4, 4, 2, 2), 1e-9));
   }

@@ -3,10 +3,10 @@
 
 #include "engine/decision/gaussian.h"
 
-#include <Eigen/Cholesky>
-
 #include <boost/random/normal_distribution.hpp>
 #include <gtest/gtest.h>
+
+#include "tests/support/matrices.h"
 
 namespace kartwright {
 namespace {
@@ -24,7 +24,7 @@ TEST(GaussianDraw, IsTheMeanAndTheFactorOfTheCovarianceTimesNormals) {
   std::mt19937_64 engine(11);
   std::mt19937_64 same(11);
   boost::random::normal_distribution<double> normal;
-  const MatrixXd factor = covariance.llt().matrixL();
+  const MatrixXd factor = lower_factor(covariance);
   for (int i = 0; i < 5; ++i) {
     VectorXd normals(3);
     for (double& each : normals) each = normal(same);

@@ -1,7 +1,7 @@
 // The figures of the clock, held against least squares written out by the normal equations, and the
 // wild laps against medians counted by hand.
 
-#include <Eigen/Dense>
+#include <Eigen/Core>
 #include <algorithm>
 #include <cmath>
 
@@ -10,6 +10,7 @@
 #include <gtest/gtest.h>
 
 #include "engine/records/compare.h"
+#include "tests/support/matrices.h"
 
 namespace kartwright {
 namespace {
@@ -44,7 +45,7 @@ struct NormalEquations {
         columns(i, 2 + static_cast<Eigen::Index>(k)) = lap.setting == others[k] ? 1.0 : 0.0;
       seconds[i] = lap.seconds;
     }
-    inverse = (columns.transpose() * columns).inverse();
+    inverse = plain_inverse(columns.transpose() * columns);
     found = inverse * (columns.transpose() * seconds);
     residual_sd = (seconds - columns * found).norm() / std::sqrt(static_cast<double>(n - p));
     errors = residual_sd * inverse.diagonal().cwiseSqrt();

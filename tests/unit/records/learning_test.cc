@@ -7,6 +7,8 @@
 
 #include <gtest/gtest.h>
 
+#include "tests/support/matrices.h"
+
 namespace kartwright {
 namespace {
 
@@ -97,7 +99,7 @@ EffectBelief written_out(const std::vector<KartDay>& days, const Eigen::VectorXd
       }
     }
   }
-  const Eigen::MatrixXd covariance = precision.inverse();
+  const Eigen::MatrixXd covariance = plain_inverse(precision);
   return {(covariance * pull).head(kAll), covariance.topLeftCorner(kAll, kAll)};
 }
 
